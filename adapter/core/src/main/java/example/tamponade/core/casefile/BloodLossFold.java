@@ -1,0 +1,129 @@
+package example.tamponade.core.casefile;
+
+import example.tamponade.core.derivation.FactValue;
+import example.tamponade.core.derivation.NetBloodLoss;
+import example.tamponade.core.event.BloodLoss;
+import example.tamponade.core.event.LossReading;
+import example.tamponade.core.protocol.Setting;
+import java.math.BigDecimal;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Objects;
+import org.jspecify.annotations.Nullable;
+
+/** How a reading of blood loss changes what was lost so far. */
+final class BloodLossFold {
+
+    private static final int SCALE = 1;
+
+    private BloodLossFold() {}
+
+    static FoldStep fold(BloodLoss reading, FoldStep step) {
+        FactValue.Amount net = net(reading, step.protocol.value(Setting.BLOOD_DENSITY));
+        FactKey ofReading = step.derive(FactKind.BLOOD_LOSS_OF_READING, net, List.of(step.reading(Reading.BLOOD_LOSS)));
+        doubtSameReadingTwice(reading, net.value(), step);
+        if (reading.reading() == LossReading.INCREMENT) {
+            total(step.loss.total().add(net.value()), ofReading, step);
+        } else {
+            runningTotal(reading, net.value(), ofReading, step);
+        }
+        return step;
+    }
+
+    /**
+     * The blood in a reading, mL.
+     *
+     * @param densityGPerMl density of blood, g/mL
+     */
+    static FactValue.Amount net(BloodLoss reading, BigDecimal densityGPerMl) {
+        BigDecimal otherFluidMl = Objects.requireNonNullElse(reading.otherFluidMl(), BigDecimal.ZERO);
+        BigDecimal volumeMl = reading.volumeMl();
+        if (volumeMl != null) {
+            return NetBloodLoss.ofVolume(volumeMl, otherFluidMl);
+        }
+        return NetBloodLoss.ofWeight(
+                Objects.requireNonNull(reading.wetG()),
+                Objects.requireNonNull(reading.dryG()),
+                densityGPerMl,
+                otherFluidMl);
+    }
+
+    private static void runningTotal(BloodLoss reading, BigDecimal netMl, FactKey ofReading, FoldStep step) {
+        String collector = collector(reading);
+        BigDecimal heldMl = step.loss.collectors().getOrDefault(collector, BigDecimal.ZERO);
+        if (netMl.compareTo(heldMl) < 0) {
+            step.doubt(
+                    IssueKind.RUNNING_TOTAL_FELL,
+                    Severity.MODERATE,
+                    "",
+                    collector + " fell from " + heldMl.stripTrailingZeros().toPlainString() + " to "
+                            + netMl.stripTrailingZeros().toPlainString()
+                            + " mL and was not marked as emptied; the higher value is kept",
+                    step.reading(Reading.BLOOD_LOSS));
+        }
+        BigDecimal keptMl = netMl.max(heldMl);
+        boolean emptied = Boolean.TRUE.equals(reading.emptied());
+        LossState loss = step.loss;
+        step.loss = new LossState(
+                loss.total(),
+                emptied ? loss.collectors().minus(collector) : loss.collectors().plus(collector, keptMl),
+                loss.lastTotal(),
+                loss.lastReading());
+        total(loss.total().add(keptMl).subtract(heldMl), ofReading, step);
+    }
+
+    private static void total(BigDecimal totalMl, FactKey ofReading, FoldStep step) {
+        List<FactInput> inputs = new ArrayList<>();
+        if (step.loss.lastTotal() != null) {
+            inputs.add(new FactInput.OfFact(step.loss.lastTotal()));
+        }
+        inputs.add(new FactInput.OfFact(ofReading));
+        FactKey total = step.derive(FactKind.CUMULATIVE_BLOOD_LOSS, new FactValue.Amount(totalMl, "mL", SCALE), inputs);
+        step.loss = new LossState(totalMl, step.loss.collectors(), total, step.loss.lastReading());
+        flagThreshold(Setting.HAEMORRHAGE_VOLUME, Severity.MODERATE, total, step);
+        flagThreshold(Setting.SEVERE_HAEMORRHAGE_VOLUME, Severity.HIGH, total, step);
+    }
+
+    private static void flagThreshold(Setting threshold, Severity severity, FactKey total, FoldStep step) {
+        BigDecimal thresholdMl = step.protocol.value(threshold);
+        if (step.loss.total().compareTo(thresholdMl) >= 0) {
+            step.raise(
+                    FlagKind.BLOOD_LOSS_THRESHOLD,
+                    threshold.code(),
+                    severity,
+                    "Blood loss has reached " + thresholdMl.toPlainString() + " mL.",
+                    threshold.code() + ": cumulative blood loss >= " + thresholdMl.toPlainString() + " mL",
+                    new FactInput.OfFact(total));
+        }
+    }
+
+    private static void doubtSameReadingTwice(BloodLoss reading, BigDecimal netMl, FoldStep step) {
+        LossState.LastReading now = new LossState.LastReading(
+                step.at().toInstant().truncatedTo(ChronoUnit.MINUTES), collector(reading), netMl);
+        if (sameBlood(now, step.loss.lastReading())) {
+            step.doubt(
+                    IssueKind.SAME_READING_TWICE,
+                    Severity.MODERATE,
+                    "",
+                    "two collectors were read in one minute with "
+                            + netMl.stripTrailingZeros().toPlainString()
+                            + " mL each; make sure that the same blood is not counted twice",
+                    step.reading(Reading.BLOOD_LOSS));
+        }
+        LossState loss = step.loss;
+        step.loss = new LossState(loss.total(), loss.collectors(), loss.lastTotal(), now);
+    }
+
+    private static boolean sameBlood(LossState.LastReading now, LossState.@Nullable LastReading before) {
+        return before != null
+                && before.minute().equals(now.minute())
+                && !before.collector().equals(now.collector())
+                && before.volumeMl().compareTo(now.volumeMl()) == 0
+                && now.volumeMl().signum() > 0;
+    }
+
+    private static String collector(BloodLoss reading) {
+        return reading.method().code() + (reading.collector() == null ? "" : " " + reading.collector());
+    }
+}

@@ -1,0 +1,303 @@
+package example.tamponade.core.casefile;
+
+import example.tamponade.core.derivation.TimeInSitu;
+import example.tamponade.core.event.BedsideEvent;
+import example.tamponade.core.event.EventEnvelope;
+import example.tamponade.core.protocol.CareProtocol;
+import java.time.OffsetDateTime;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import org.pcollections.HashTreePMap;
+import org.pcollections.PMap;
+import org.pcollections.TreePMap;
+
+/**
+ * Everything known of one case: the events that stand, in the order they happened, and what was derived from them.
+ *
+ * <p>A value: {@link #apply} and {@link #advanceTo} give a new case file and leave this one as it is. The same events give
+ * the same case file in whatever order they come. An event at the end costs the same in a long case as in a short one; an
+ * event in the middle refolds what follows it.
+ */
+public final class CaseFile {
+
+    private final String caseId;
+    private final CareProtocol protocol;
+    private final PMap<UUID, EventChain> chains;
+    private final PMap<UUID, UUID> roots;
+    private final TreePMap<EventOrder, Folded> line;
+    private final @Nullable OffsetDateTime asOf;
+
+    // An entry with the state after it: every event is a checkpoint, and unchanged parts are shared.
+    private record Folded(CaseEntry entry, CaseState after) {}
+
+    private CaseFile(
+            String caseId,
+            CareProtocol protocol,
+            PMap<UUID, EventChain> chains,
+            PMap<UUID, UUID> roots,
+            TreePMap<EventOrder, Folded> line,
+            @Nullable OffsetDateTime asOf) {
+        this.caseId = caseId;
+        this.protocol = protocol;
+        this.chains = chains;
+        this.roots = roots;
+        this.line = line;
+        this.asOf = asOf;
+    }
+
+    /** The case file before its first event. */
+    public static CaseFile empty(String caseId, CareProtocol protocol) {
+        return new CaseFile(caseId, protocol, HashTreePMap.empty(), HashTreePMap.empty(), TreePMap.empty(), null);
+    }
+
+    /** The case file after all these events. */
+    public static CaseFile of(String caseId, CareProtocol protocol, Collection<EventEnvelope> events) {
+        CaseFile file = empty(caseId, protocol);
+        for (EventEnvelope event : events) {
+            file = file.apply(event).after();
+        }
+        return file;
+    }
+
+    /** The case's id. */
+    public String caseId() {
+        return caseId;
+    }
+
+    /** The care protocol that the facts were derived by. */
+    public CareProtocol protocol() {
+        return protocol;
+    }
+
+    /**
+     * Takes in one event. The caller sees to it that an event id comes once, with one content.
+     *
+     * @return the new case file and what changed
+     */
+    public CaseChange apply(EventEnvelope event) {
+        UUID target = event.retracts() == null ? event.corrects() : event.retracts();
+        UUID root = target == null ? event.eventId() : roots.getOrDefault(target, target);
+        EventChain before = chains.getOrDefault(root, EventChain.empty(root));
+        EventChain after = before.with(event);
+        EventChain early = root.equals(event.eventId()) ? null : chains.get(event.eventId());
+        PMap<UUID, UUID> newRoots = root.equals(event.eventId()) ? roots : roots.plus(event.eventId(), root);
+        PMap<UUID, EventChain> newChains = chains.plus(root, after);
+        TreePMap<EventOrder, Folded> newLine = line;
+        EventOrder from = null;
+        if (early != null) {
+            // Corrections of this event came before it; they belong to the chain that it belongs to.
+            after = after.merged(early);
+            newChains = newChains.minus(event.eventId()).plus(root, after);
+            for (UUID id : early.ids()) {
+                newRoots = newRoots.plus(id, root);
+            }
+            from = place(early.standing());
+            newLine = from == null ? newLine : newLine.minus(from);
+        }
+        return refold(newChains, newRoots, newLine, before, after, from);
+    }
+
+    private CaseChange refold(
+            PMap<UUID, EventChain> newChains,
+            PMap<UUID, UUID> newRoots,
+            TreePMap<EventOrder, Folded> cleared,
+            EventChain before,
+            EventChain after,
+            @Nullable EventOrder earlier) {
+        EventEnvelope standing = after.standing();
+        EventOrder oldPlace = place(before.standing());
+        EventOrder newPlace = place(standing);
+        TreePMap<EventOrder, Folded> events = oldPlace == null ? cleared : cleared.minus(oldPlace);
+        EventOrder from = first(first(oldPlace, newPlace), earlier);
+        if (from == null) {
+            return new CaseChange(with(newChains, newRoots, line), List.of(), List.of());
+        }
+        if (standing != null && newPlace != null) {
+            CaseEntry unfolded = new CaseEntry(after.root(), standing, List.of(), null, null);
+            events = events.plus(newPlace, new Folded(unfolded, CaseState.EMPTY));
+        }
+        CaseFile file = with(newChains, newRoots, foldFrom(from, events));
+        return change(from, file);
+    }
+
+    private TreePMap<EventOrder, Folded> foldFrom(EventOrder from, TreePMap<EventOrder, Folded> events) {
+        Map.Entry<EventOrder, Folded> previous = events.lowerEntry(from);
+        CaseState state =
+                previous == null ? CaseState.EMPTY : previous.getValue().after();
+        TreePMap<EventOrder, Folded> folded = events;
+        for (Map.Entry<EventOrder, Folded> place : events.tailMap(from, true).entrySet()) {
+            Folded next = fold(place.getValue().entry(), state);
+            folded = folded.plus(place.getKey(), next);
+            state = next.after();
+        }
+        return folded;
+    }
+
+    private Folded fold(CaseEntry entry, CaseState before) {
+        BedsideEvent data = entry.data();
+        FoldStep step = CaseFold.fold(entry.root(), entry.event(), data, before, protocol);
+        CaseState after = step.after();
+        CaseEntry folded = new CaseEntry(
+                entry.root(), entry.event(), step.facts(), tamponadeOf(before, after), after.recognition());
+        return new Folded(folded, after);
+    }
+
+    private static @Nullable UUID tamponadeOf(CaseState before, CaseState after) {
+        if (after.tamponades().isEmpty()) {
+            return null;
+        }
+        Tamponade last = after.tamponades().get(after.tamponades().size() - 1);
+        boolean endedHere = !last.inPlace()
+                && before.tamponades().size() == after.tamponades().size()
+                && before.tamponades().get(before.tamponades().size() - 1).inPlace();
+        return last.inPlace() || endedHere ? last.insertion() : null;
+    }
+
+    /**
+     * Lets time pass: what time alone brings is derived up to that time.
+     *
+     * @param time up to when; nothing after it is assumed
+     */
+    public CaseChange advanceTo(OffsetDateTime time) {
+        CaseFile file = new CaseFile(caseId, protocol, chains, roots, line, time);
+        return difference(ahead(), file.ahead(), file);
+    }
+
+    /** Every fact that holds, in the order of the events; a flag in its latest form. */
+    public List<CaseFact> facts() {
+        Map<FactKey, CaseFact> latest = new LinkedHashMap<>();
+        line.values().forEach(it -> it.entry().facts().forEach(fact -> latest.put(fact.key(), fact)));
+        ahead().forEach(fact -> latest.put(fact.key(), fact));
+        return List.copyOf(latest.values());
+    }
+
+    /** Every event that stands, in the order they happened. */
+    public List<CaseEntry> entries() {
+        return line.values().stream().map(Folded::entry).toList();
+    }
+
+    /** Every event that was withdrawn. */
+    public List<Withdrawn> withdrawn() {
+        List<Withdrawn> withdrawn = new ArrayList<>();
+        for (EventChain chain : chains.values()) {
+            EventEnvelope event = chain.lastVersion();
+            EventEnvelope retraction = chain.retraction();
+            if (event != null && retraction != null) {
+                withdrawn.add(new Withdrawn(chain.root(), event, retraction));
+            }
+        }
+        withdrawn.sort(Comparator.comparing(it -> EventOrder.of(it.event())));
+        return withdrawn;
+    }
+
+    /** Each insertion of a device, in order. */
+    public List<Tamponade> tamponades() {
+        return List.copyOf(state().tamponades());
+    }
+
+    /** The event that opened the case; null when none did. */
+    public @Nullable UUID opening() {
+        return state().opening();
+    }
+
+    /** When the case was closed; null while it is open. */
+    public @Nullable OffsetDateTime closedAt() {
+        return state().closedAt();
+    }
+
+    private CaseState state() {
+        return line.isEmpty() ? CaseState.EMPTY : line.lastEntry().getValue().after();
+    }
+
+    private List<CaseFact> ahead() {
+        List<CaseFact> facts = new ArrayList<>();
+        if (state().opening() == null && !line.isEmpty()) {
+            facts.add(notOpened(line.firstEntry().getValue().entry()));
+        }
+        for (Tamponade tamponade : state().tamponades()) {
+            if (asOf != null && tamponade.inPlace() && !asOf.isBefore(tamponade.insertedAt())) {
+                facts.add(timeInSitu(tamponade, asOf));
+            }
+        }
+        return facts;
+    }
+
+    private static RecordIssue notOpened(CaseEntry first) {
+        return new RecordIssue(
+                FactKey.of(IssueKind.CASE_NOT_OPENED, first.root()),
+                IssueKind.CASE_NOT_OPENED,
+                Severity.MODERATE,
+                first.event().occurredAt(),
+                "no event opened this case; send its case-opened event",
+                List.of(new FactInput.OfEvent(first.root(), Reading.EVENT)));
+    }
+
+    private static DerivedValue timeInSitu(Tamponade tamponade, OffsetDateTime asOf) {
+        return new DerivedValue(
+                FactKey.of(FactKind.TIME_IN_SITU, tamponade.insertion()),
+                FactKind.TIME_IN_SITU,
+                asOf,
+                TimeInSitu.between(tamponade.insertedAt().toInstant(), asOf.toInstant()),
+                List.of(new FactInput.OfEvent(tamponade.insertion(), Reading.TAMPONADE)),
+                null,
+                tamponade.insertion());
+    }
+
+    private CaseFile with(
+            PMap<UUID, EventChain> newChains, PMap<UUID, UUID> newRoots, TreePMap<EventOrder, Folded> newLine) {
+        return new CaseFile(caseId, protocol, newChains, newRoots, newLine, asOf);
+    }
+
+    private CaseChange change(EventOrder from, CaseFile file) {
+        List<CaseFact> before = factsFrom(from);
+        List<CaseFact> after = file.factsFrom(from);
+        return difference(before, after, file);
+    }
+
+    private List<CaseFact> factsFrom(EventOrder from) {
+        List<CaseFact> facts = new ArrayList<>();
+        Map.Entry<EventOrder, Folded> previous = line.lowerEntry(from);
+        if (previous != null) {
+            // A flag that stands at this place may be ended behind it; without that end it stands on.
+            facts.addAll(previous.getValue().after().openFlags().values());
+        }
+        line.tailMap(from, true).values().forEach(it -> facts.addAll(it.entry().facts()));
+        facts.addAll(ahead());
+        return facts;
+    }
+
+    private static CaseChange difference(List<CaseFact> before, List<CaseFact> after, CaseFile file) {
+        Map<FactKey, CaseFact> old = latest(before);
+        Map<FactKey, CaseFact> now = latest(after);
+        List<CaseFact> changed = now.values().stream()
+                .filter(it -> !Objects.equals(it, old.get(it.key())))
+                .toList();
+        List<FactKey> gone =
+                old.keySet().stream().filter(it -> !now.containsKey(it)).toList();
+        return new CaseChange(file, changed, gone);
+    }
+
+    private static Map<FactKey, CaseFact> latest(List<CaseFact> facts) {
+        Map<FactKey, CaseFact> latest = new LinkedHashMap<>();
+        facts.forEach(it -> latest.put(it.key(), it));
+        return latest;
+    }
+
+    private static @Nullable EventOrder place(@Nullable EventEnvelope event) {
+        return event == null ? null : EventOrder.of(event);
+    }
+
+    private static @Nullable EventOrder first(@Nullable EventOrder one, @Nullable EventOrder other) {
+        if (one == null || other == null) {
+            return one == null ? other : one;
+        }
+        return one.compareTo(other) <= 0 ? one : other;
+    }
+}

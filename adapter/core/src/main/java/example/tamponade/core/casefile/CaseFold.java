@@ -1,0 +1,128 @@
+package example.tamponade.core.casefile;
+
+import example.tamponade.core.event.BalloonDrained;
+import example.tamponade.core.event.BalloonFilled;
+import example.tamponade.core.event.BedsideEvent;
+import example.tamponade.core.event.Birth;
+import example.tamponade.core.event.BleedingChecked;
+import example.tamponade.core.event.BloodLoss;
+import example.tamponade.core.event.BloodProductGiven;
+import example.tamponade.core.event.CaseOpened;
+import example.tamponade.core.event.EventEnvelope;
+import example.tamponade.core.event.EventSource;
+import example.tamponade.core.event.EventTable;
+import example.tamponade.core.event.HaemorrhageRecognised;
+import example.tamponade.core.event.HelpCalled;
+import example.tamponade.core.event.Laboratory;
+import example.tamponade.core.event.Manoeuvre;
+import example.tamponade.core.event.MedicineGiven;
+import example.tamponade.core.event.Note;
+import example.tamponade.core.event.Outcome;
+import example.tamponade.core.event.ReadinessChecked;
+import example.tamponade.core.event.Referral;
+import example.tamponade.core.event.TamponadeInserted;
+import example.tamponade.core.event.TamponadePositionChecked;
+import example.tamponade.core.event.TamponadePrepared;
+import example.tamponade.core.event.TamponadeRemoved;
+import example.tamponade.core.event.Urine;
+import example.tamponade.core.event.UterusChecked;
+import example.tamponade.core.event.VitalSigns;
+import example.tamponade.core.protocol.CareProtocol;
+import example.tamponade.core.protocol.Plausibility;
+import example.tamponade.core.protocol.Setting;
+import java.time.Duration;
+import java.util.UUID;
+
+/** What each type of event changes in a case: the index of the fold. */
+final class CaseFold {
+
+    private static final EventTable<FoldStep, FoldStep> EFFECTS = EventTable.<FoldStep, FoldStep>of()
+            .on(CaseOpened.class, CaseFold::opened)
+            .on(Birth.class, CaseFold::recordedOnly)
+            .on(HaemorrhageRecognised.class, CaseFold::recognised)
+            .on(HelpCalled.class, CaseFold::recordedOnly)
+            .on(Manoeuvre.class, CaseFold::recordedOnly)
+            .on(MedicineGiven.class, CaseFold::recordedOnly)
+            .on(BloodProductGiven.class, CaseFold::recordedOnly)
+            .on(BloodLoss.class, BloodLossFold::fold)
+            .on(VitalSigns.class, VitalSignsFold::fold)
+            .on(UterusChecked.class, CaseFold::recordedOnly)
+            .on(BleedingChecked.class, CaseFold::recordedOnly)
+            .on(Urine.class, CaseFold::recordedOnly)
+            .on(Laboratory.class, CaseFold::recordedOnly)
+            .on(TamponadePrepared.class, CaseFold::recordedOnly)
+            .on(TamponadeInserted.class, TamponadeFold::inserted)
+            .on(BalloonFilled.class, TamponadeFold::filled)
+            .on(BalloonDrained.class, TamponadeFold::drained)
+            .on(TamponadePositionChecked.class, TamponadeFold::checked)
+            .on(TamponadeRemoved.class, TamponadeFold::removed)
+            .on(Referral.class, CaseFold::recordedOnly)
+            .on(Outcome.class, CaseFold::outcome)
+            .on(Note.class, CaseFold::recordedOnly)
+            .on(ReadinessChecked.class, CaseFold::recordedOnly)
+            .complete();
+
+    private CaseFold() {}
+
+    /** Folds one standing event into the state before it. */
+    static FoldStep fold(UUID root, EventEnvelope event, BedsideEvent data, CaseState before, CareProtocol protocol) {
+        FoldStep step = new FoldStep(root, event, protocol, before);
+        doubtValues(event, step);
+        doubtClock(event, step);
+        if (step.closedAt != null && event.occurredAt().isAfter(step.closedAt)) {
+            step.doubt(
+                    IssueKind.AFTER_CLOSURE,
+                    Severity.MODERATE,
+                    "",
+                    "the case was closed at " + step.closedAt + "; correct the time or the closure",
+                    step.reading(Reading.EVENT));
+        }
+        return EFFECTS.handle(data, step);
+    }
+
+    private static FoldStep recordedOnly(BedsideEvent event, FoldStep step) {
+        return step;
+    }
+
+    private static FoldStep opened(CaseOpened event, FoldStep step) {
+        step.opening = step.event;
+        return step;
+    }
+
+    private static FoldStep recognised(HaemorrhageRecognised event, FoldStep step) {
+        step.recognition = step.event;
+        return step;
+    }
+
+    private static FoldStep outcome(Outcome outcome, FoldStep step) {
+        if (outcome.closesCase()) {
+            step.closedAt = step.at();
+            step.endAll();
+        }
+        return step;
+    }
+
+    private static void doubtValues(EventEnvelope event, FoldStep step) {
+        Plausibility.judge(event, step.protocol)
+                .forEach(it -> step.doubt(
+                        IssueKind.IMPLAUSIBLE_VALUE,
+                        Severity.MODERATE,
+                        it.path(),
+                        it.path() + ": " + it.message(),
+                        step.reading(Reading.EVENT)));
+    }
+
+    private static void doubtClock(EventEnvelope event, FoldStep step) {
+        Duration lag = Duration.between(event.occurredAt(), event.recordedAt());
+        boolean sendsAtOnce = event.source() == EventSource.MONITOR || event.source() == EventSource.MESSAGE;
+        if (sendsAtOnce && lag.compareTo(step.protocol.duration(Setting.CLOCK_DOUBT_AFTER)) > 0) {
+            step.doubt(
+                    IssueKind.CLOCK_DOUBT,
+                    Severity.MODERATE,
+                    "",
+                    "a sender that sends at once gave a time " + lag.toMinutes()
+                            + " min before it was recorded; check its clock",
+                    step.reading(Reading.EVENT));
+        }
+    }
+}

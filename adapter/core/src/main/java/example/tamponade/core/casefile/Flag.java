@@ -1,0 +1,38 @@
+package example.tamponade.core.casefile;
+
+import java.time.OffsetDateTime;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A warning with a begin and an end. It advises and never acts; local protocols and licensed judgement decide.
+ *
+ * @param key which flag it is; the anchor is the event it began at
+ * @param kind what it warns of
+ * @param severity how much it weighs
+ * @param start when it began
+ * @param end when it ended; absent while it stands
+ * @param text one plain line for those at the bedside
+ * @param rule the rule and the protocol value that fired it
+ * @param evidence the facts behind it; at least one
+ */
+public record Flag(
+        FactKey key,
+        FlagKind kind,
+        Severity severity,
+        OffsetDateTime start,
+        @Nullable OffsetDateTime end,
+        String text,
+        String rule,
+        List<FactInput> evidence)
+        implements CaseFact {
+
+    public Flag {
+        evidence = List.copyOf(evidence);
+    }
+
+    /** The same flag, ended. */
+    public Flag endedAt(OffsetDateTime time) {
+        return new Flag(key, kind, severity, start, time, text, rule, evidence);
+    }
+}

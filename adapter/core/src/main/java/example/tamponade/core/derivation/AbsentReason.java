@@ -1,0 +1,13 @@
+package example.tamponade.core.derivation;
+
+import example.tamponade.core.event.Coded;
+
+/** Why a derived value has no number. */
+public enum AbsentReason implements Coded {
+    /** A blood pressure was sought and could not be heard or felt. */
+    PRESSURE_UNRECORDABLE,
+    /** An input that the formula needs was not recorded. */
+    INPUT_MISSING,
+    /** The formula would divide by zero. */
+    DIVISOR_ZERO
+}

@@ -1,0 +1,22 @@
+package example.tamponade.core.protocol;
+
+import java.math.BigDecimal;
+
+/**
+ * The bands of a quantity; each begins at its own value and ends where the next begins.
+ *
+ * @param raisedFrom first value of the raised band
+ * @param criticalFrom first value of the top band
+ * @param unit UCUM unit of both
+ * @param source where the bands come from
+ */
+public record Bands(BigDecimal raisedFrom, BigDecimal criticalFrom, String unit, String source) {
+
+    /** The band of an unrounded value. */
+    public Band of(BigDecimal value) {
+        if (value.compareTo(criticalFrom) >= 0) {
+            return Band.CRITICAL;
+        }
+        return value.compareTo(raisedFrom) >= 0 ? Band.RAISED : Band.NORMAL;
+    }
+}

@@ -1,0 +1,73 @@
+package example.tamponade.core.protocol;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import java.time.Duration;
+import java.util.Map;
+import java.util.Objects;
+
+/**
+ * Which limits and thresholds hold at a facility?
+ *
+ * @param id the protocol's name
+ * @param version its version; recorded on every derived fact
+ * @param values every setting
+ * @param limits every measure's range
+ * @param shockIndexBands bands of the shock index
+ */
+public record CareProtocol(
+        String id,
+        String version,
+        Map<Setting, ProtocolValue> values,
+        Map<Measure, Limit> limits,
+        Bands shockIndexBands) {
+
+    private static final BigDecimal SECONDS_PER_MINUTE = BigDecimal.valueOf(60);
+
+    public CareProtocol {
+        values = Map.copyOf(values);
+        limits = Map.copyOf(limits);
+    }
+
+    /** The protocol that comes with the adapter: published values where there are any, common practice elsewhere. */
+    public static CareProtocol standard() {
+        return ProtocolReader.readStandard();
+    }
+
+    /**
+     * Reads a facility's own protocol.
+     *
+     * @param name what to call the file in messages
+     * @param yaml its text
+     * @throws InvalidProtocolException listing every problem with its line
+     */
+    public static CareProtocol read(String name, String yaml) {
+        return ProtocolReader.read(name, yaml);
+    }
+
+    /** The value of a setting, in the setting's unit. */
+    public BigDecimal value(Setting setting) {
+        return Objects.requireNonNull(values.get(setting)).value();
+    }
+
+    /** The value of a setting whose unit is the minute. */
+    public Duration duration(Setting setting) {
+        if (!setting.unit().equals("min")) {
+            throw new IllegalArgumentException(setting + " is not a time");
+        }
+        return Duration.ofSeconds(value(setting)
+                .multiply(SECONDS_PER_MINUTE)
+                .setScale(0, RoundingMode.HALF_UP)
+                .longValueExact());
+    }
+
+    /** The range of a kind of value. */
+    public Limit limit(Measure measure) {
+        return Objects.requireNonNull(limits.get(measure));
+    }
+
+    /** Id and version in one word, as derived facts carry them: {@code id|version}. */
+    public String reference() {
+        return id + "|" + version;
+    }
+}

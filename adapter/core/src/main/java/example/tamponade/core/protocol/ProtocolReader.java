@@ -1,0 +1,136 @@
+package example.tamponade.core.protocol;
+
+import example.tamponade.core.event.Coded;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.math.BigDecimal;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.EnumMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+import org.snakeyaml.engine.v2.api.LoadSettings;
+import org.snakeyaml.engine.v2.api.lowlevel.Compose;
+import org.snakeyaml.engine.v2.exceptions.MarkedYamlEngineException;
+import org.snakeyaml.engine.v2.nodes.Node;
+
+/** Reads a care protocol file, collecting every problem before it refuses. */
+final class ProtocolReader {
+
+    private static final String STANDARD = "standard-protocol.yaml";
+
+    private final List<String> problems = new ArrayList<>();
+
+    private ProtocolReader() {}
+
+    static CareProtocol readStandard() {
+        try (InputStream in = ProtocolReader.class.getResourceAsStream(STANDARD)) {
+            if (in == null) {
+                throw new IllegalStateException(STANDARD + " is not on the class path");
+            }
+            return read(STANDARD, new String(in.readAllBytes(), StandardCharsets.UTF_8));
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    static CareProtocol read(String name, String yaml) {
+        ProtocolReader reader = new ProtocolReader();
+        CareProtocol protocol = reader.protocol(reader.compose(name, yaml));
+        if (!reader.problems.isEmpty()) {
+            throw new InvalidProtocolException(name, reader.problems);
+        }
+        return protocol;
+    }
+
+    private @Nullable Node compose(String name, String yaml) {
+        try {
+            LoadSettings settings = LoadSettings.builder().setLabel(name).build();
+            return new Compose(settings).composeString(yaml).orElse(null);
+        } catch (MarkedYamlEngineException e) {
+            int line = e.getProblemMark().map(it -> it.getLine() + 1).orElse(0);
+            throw new InvalidProtocolException(name, List.of("line " + line + ": not YAML: " + e.getProblem()));
+        }
+    }
+
+    private CareProtocol protocol(@Nullable Node root) {
+        YamlBlock file = YamlBlock.of("", root, 1, problems);
+        file.allowOnly(Set.of("id", "version", "title", "caution", "settings", "limits", "bands"));
+        file.text("title");
+        file.text("caution");
+        return new CareProtocol(
+                file.text("id"),
+                file.text("version"),
+                settings(file.block("settings")),
+                limits(file.block("limits")),
+                bands(file.block("bands")));
+    }
+
+    private Map<Setting, ProtocolValue> settings(YamlBlock block) {
+        block.allowOnly(codes(Setting.values()));
+        Map<Setting, ProtocolValue> values = new EnumMap<>(Setting.class);
+        for (Setting setting : Setting.values()) {
+            YamlBlock entry = block.block(setting.code());
+            entry.allowOnly(Set.of("value", "unit", "source", "note"));
+            entry.unit(setting.unit());
+            values.put(
+                    setting,
+                    new ProtocolValue(
+                            setting, positive(entry, "value"), entry.text("source"), entry.optionalText("note")));
+        }
+        return values;
+    }
+
+    private Map<Measure, Limit> limits(YamlBlock block) {
+        block.allowOnly(codes(Measure.values()));
+        Map<Measure, Limit> limits = new EnumMap<>(Measure.class);
+        for (Measure measure : Measure.values()) {
+            limits.put(measure, limit(measure, block.block(measure.code())));
+        }
+        return limits;
+    }
+
+    private static Limit limit(Measure measure, YamlBlock entry) {
+        entry.allowOnly(Set.of("unit", "possible", "plausible", "source", "note"));
+        entry.unit(measure.unit());
+        List<BigDecimal> possible = entry.range("possible");
+        List<BigDecimal> plausible = entry.range("plausible");
+        Limit limit = new Limit(
+                measure, possible.get(0), possible.get(1), plausible.get(0), plausible.get(1), entry.text("source"));
+        if (!limit.possible(limit.plausibleFrom()) || !limit.possible(limit.plausibleTo())) {
+            entry.problem("calls plausible what it calls impossible; narrow the plausible range");
+        }
+        return limit;
+    }
+
+    private static Bands bands(YamlBlock block) {
+        block.allowOnly(Set.of("shock-index"));
+        YamlBlock entry = block.block("shock-index");
+        entry.allowOnly(Set.of("unit", "raised-from", "critical-from", "source", "note"));
+        entry.unit("{ratio}");
+        Bands bands = new Bands(
+                positive(entry, "raised-from"), positive(entry, "critical-from"), "{ratio}", entry.text("source"));
+        if (bands.raisedFrom().compareTo(bands.criticalFrom()) >= 0) {
+            entry.problem("begins the critical band at or below the raised one; raise critical-from");
+        }
+        return bands;
+    }
+
+    private static BigDecimal positive(YamlBlock entry, String key) {
+        BigDecimal value = entry.number(key);
+        if (value.signum() < 0) {
+            entry.problem("has a negative " + key);
+        }
+        return value;
+    }
+
+    private static Set<String> codes(Coded[] constants) {
+        return Arrays.stream(constants).map(Coded::code).collect(Collectors.toCollection(LinkedHashSet::new));
+    }
+}

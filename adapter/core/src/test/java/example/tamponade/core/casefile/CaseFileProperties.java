@@ -1,0 +1,142 @@
+package example.tamponade.core.casefile;
+
+import static example.tamponade.core.casefile.Bedside.correction;
+import static example.tamponade.core.casefile.Bedside.drained;
+import static example.tamponade.core.casefile.Bedside.drape;
+import static example.tamponade.core.casefile.Bedside.event;
+import static example.tamponade.core.casefile.Bedside.filled;
+import static example.tamponade.core.casefile.Bedside.inserted;
+import static example.tamponade.core.casefile.Bedside.lost;
+import static example.tamponade.core.casefile.Bedside.pressureUnrecordable;
+import static example.tamponade.core.casefile.Bedside.retraction;
+import static example.tamponade.core.casefile.Bedside.vitals;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import example.tamponade.core.derivation.FactValue;
+import example.tamponade.core.event.BedsideEvent;
+import example.tamponade.core.event.EventEnvelope;
+import example.tamponade.core.event.MotherOutcome;
+import example.tamponade.core.event.Outcome;
+import example.tamponade.core.event.RemovalReason;
+import example.tamponade.core.event.TamponadeRemoved;
+import example.tamponade.core.protocol.CareProtocol;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Random;
+import net.jqwik.api.Arbitraries;
+import net.jqwik.api.Arbitrary;
+import net.jqwik.api.Combinators;
+import net.jqwik.api.ForAll;
+import net.jqwik.api.Property;
+import net.jqwik.api.Provide;
+
+class CaseFileProperties {
+
+    private static final CareProtocol PROTOCOL = CareProtocol.standard();
+
+    @Property(tries = 300)
+    void theOrderOfArrivalDoesNotMatter(@ForAll("histories") List<EventEnvelope> history, @ForAll Random random) {
+        List<EventEnvelope> shuffled = new ArrayList<>(history);
+        Collections.shuffle(shuffled, random);
+
+        CaseFile inOrder = CaseFile.of(Bedside.CASE, PROTOCOL, history);
+        CaseFile arrived = CaseFile.of(Bedside.CASE, PROTOCOL, shuffled);
+
+        assertThat(arrived.entries()).isEqualTo(inOrder.entries());
+        assertThat(arrived.facts()).isEqualTo(inOrder.facts());
+        assertThat(arrived.withdrawn()).isEqualTo(inOrder.withdrawn());
+    }
+
+    @Property(tries = 300)
+    void theChangesAddUpToTheWhole(@ForAll("histories") List<EventEnvelope> history) {
+        CaseFile file = CaseFile.empty(Bedside.CASE, PROTOCOL);
+        Map<FactKey, CaseFact> issued = new LinkedHashMap<>();
+        for (EventEnvelope event : history) {
+            CaseChange change = file.apply(event);
+            change.facts().forEach(it -> issued.put(it.key(), it));
+            change.gone().forEach(issued::remove);
+            file = change.after();
+        }
+
+        assertThat(issued.values()).containsExactlyInAnyOrderElementsOf(file.facts());
+    }
+
+    @Property(tries = 300)
+    void volumesAreNeverNegativeAndTotalsNeverFall(@ForAll("histories") List<EventEnvelope> history) {
+        CaseFile file = CaseFile.of(Bedside.CASE, PROTOCOL, history);
+
+        assertThat(amounts(file, FactKind.TAMPONADE_CHAMBER_VOLUME))
+                .allMatch(it -> it.value().signum() >= 0);
+        assertThat(amounts(file, FactKind.CUMULATIVE_BLOOD_LOSS).stream().map(FactValue.Amount::value))
+                .isSorted();
+    }
+
+    @Property(tries = 300)
+    void everyInputOfAFactIsThere(@ForAll("histories") List<EventEnvelope> history) {
+        CaseFile file = CaseFile.of(Bedside.CASE, PROTOCOL, history);
+        List<FactKey> keys = file.facts().stream().map(CaseFact::key).toList();
+
+        file.facts().stream()
+                .filter(DerivedValue.class::isInstance)
+                .flatMap(it -> ((DerivedValue) it).inputs().stream())
+                .filter(FactInput.OfFact.class::isInstance)
+                .forEach(it -> assertThat(keys).contains(((FactInput.OfFact) it).key()));
+    }
+
+    private static List<FactValue.Amount> amounts(CaseFile file, FactKind kind) {
+        return file.facts().stream()
+                .filter(DerivedValue.class::isInstance)
+                .map(DerivedValue.class::cast)
+                .filter(it -> it.kind() == kind)
+                .map(it -> (FactValue.Amount) it.value())
+                .toList();
+    }
+
+    // Random nights: every third event corrects or retracts one before it, some of them twice.
+    @Provide
+    Arbitrary<List<EventEnvelope>> histories() {
+        Arbitrary<Step> steps = Combinators.combine(
+                        Arbitraries.integers().between(0, 240),
+                        data(),
+                        Arbitraries.integers().between(0, 8),
+                        Arbitraries.integers().between(0, 30))
+                .as(Step::new);
+        return steps.list().ofMinSize(1).ofMaxSize(25).map(CaseFileProperties::history);
+    }
+
+    private record Step(int minute, BedsideEvent data, int choice, int target) {}
+
+    private static List<EventEnvelope> history(List<Step> steps) {
+        List<EventEnvelope> events = new ArrayList<>();
+        for (int i = 0; i < steps.size(); i++) {
+            Step step = steps.get(i);
+            String target = "e" + (events.isEmpty() ? 0 : step.target() % events.size());
+            boolean first = events.isEmpty();
+            events.add(
+                    switch (first ? 8 : step.choice()) {
+                        case 0 -> retraction("e" + i, target, step.minute());
+                        case 1, 2 -> correction("e" + i, target, step.minute(), step.minute() + 5, step.data());
+                        default -> event("e" + i, step.minute(), step.data());
+                    });
+        }
+        return events;
+    }
+
+    private static Arbitrary<BedsideEvent> data() {
+        Arbitrary<Integer> volume = Arbitraries.integers().between(0, 700);
+        return Arbitraries.oneOf(
+                volume.map(it -> lost(it)),
+                volume.map(it -> drape("main", it, 0, it % 5 == 0)),
+                Arbitraries.integers().between(60, 160).map(it -> vitals(it, null, null)),
+                Arbitraries.integers().between(60, 160).map(it -> vitals(100, it, 50)),
+                Arbitraries.just(pressureUnrecordable(null)),
+                Arbitraries.just(inserted()),
+                volume.map(it -> filled(it)),
+                volume.map(it -> drained(it)),
+                Arbitraries.just(new TamponadeRemoved(RemovalReason.COMPLETED)),
+                Arbitraries.just(new Outcome(MotherOutcome.RECOVERED, true)));
+    }
+}

@@ -1,0 +1,75 @@
+package example.tamponade.core.protocol;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.util.regex.Pattern;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+class CareProtocolTest {
+
+    private static final String STANDARD = standard();
+
+    @Test
+    void everyValueOfTheStandardProtocolHasASource() {
+        CareProtocol protocol = CareProtocol.standard();
+
+        assertThat(protocol.values().values())
+                .hasSize(Setting.values().length)
+                .allSatisfy(it -> assertThat(it.source()).isNotBlank());
+        assertThat(protocol.limits().values())
+                .hasSize(Measure.values().length)
+                .allSatisfy(it -> assertThat(it.source()).isNotBlank());
+    }
+
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', textBlock = """
+            unit: g/mL            | unit: kg/L             | settings.blood-density.unit is kg/L; this value is held in g/mL
+            value: 1.0            | value: one             | settings.blood-density.value must be a decimal number
+            blood-density:        | blood-densty:          | settings.blood-densty is not known here
+            raised-from: 0.9      | raised-from: 1.9       | begins the critical band at or below the raised one
+            possible: [1, 350], p | possible: [350, 1], p  | begins above its end; swap the two
+            plausible: [30, 220]  | plausible: [30, 400]   | calls plausible what it calls impossible
+            version: "1"          | vers: "1"              | version is missing; add it
+            """)
+    void namesWhatIsWrongAndOnWhichLine(String right, String wrong, String problem) {
+        String broken = STANDARD.replaceFirst(Pattern.quote(right), wrong);
+
+        InvalidProtocolException refusal =
+                assertThrows(InvalidProtocolException.class, () -> CareProtocol.read("ward.yaml", broken));
+
+        assertThat(refusal).hasMessageContaining("ward.yaml").hasMessageContaining(problem);
+        assertThat(refusal.getMessage()).containsPattern("line [1-9]\\d*: ");
+    }
+
+    @Test
+    void collectsEveryProblemBeforeItRefuses() {
+        String broken = STANDARD.replace("unit: g/mL", "unit: kg/L").replace("version: \"1\"", "vers: \"1\"");
+
+        InvalidProtocolException refusal =
+                assertThrows(InvalidProtocolException.class, () -> CareProtocol.read("ward.yaml", broken));
+
+        assertThat(refusal).hasMessageContaining("held in g/mL").hasMessageContaining("version is missing");
+    }
+
+    @Test
+    void saysWhereTheFileIsNoYaml() {
+        InvalidProtocolException refusal =
+                assertThrows(InvalidProtocolException.class, () -> CareProtocol.read("ward.yaml", "id: a\n  b: [1,\n"));
+
+        assertThat(refusal).hasMessageContaining("line ").hasMessageContaining("not YAML");
+    }
+
+    private static String standard() {
+        try (InputStream in = CareProtocol.class.getResourceAsStream("standard-protocol.yaml")) {
+            return new String(in.readAllBytes(), StandardCharsets.UTF_8);
+        } catch (IOException e) {
+            throw new IllegalStateException(e);
+        }
+    }
+}

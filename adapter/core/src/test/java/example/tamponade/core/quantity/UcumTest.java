@@ -1,0 +1,89 @@
+package example.tamponade.core.quantity;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.math.BigDecimal;
+import java.math.RoundingMode;
+import net.jqwik.api.ForAll;
+import net.jqwik.api.Property;
+import net.jqwik.api.constraints.BigRange;
+import net.jqwik.api.constraints.Scale;
+import org.assertj.core.data.Percentage;
+import org.fhir.ucum.Decimal;
+import org.fhir.ucum.UcumEssenceService;
+import org.fhir.ucum.UcumException;
+import org.fhir.ucum.UcumService;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvFileSource;
+import org.junit.jupiter.params.provider.CsvSource;
+
+class UcumTest {
+
+    private static final UcumService REFERENCE = reference();
+
+    @ParameterizedTest
+    @CsvFileSource(resources = "/published/ucum/exact-conversions.csv", numLinesToSkip = 1)
+    void convertsAsTheUcumDefinitionsSay(BigDecimal value, String from, String to, BigDecimal expected) {
+        assertThat(Ucum.convert(value, from, to)).isEqualTo(new Conversion.Converted(expected));
+    }
+
+    // The reference library org.fhir:ucum rounds to the digits of its input, so it is compared to 3 digits only.
+    @ParameterizedTest
+    @CsvSource({
+        "0.5, L, mL",
+        "12, cL, mL",
+        "3, dL, mL",
+        "0.185, kg, g",
+        "16, kPa, mm[Hg]",
+        "1.62, m, cm",
+        "2, h, min",
+        "1.5, Hz, /min",
+        "120, mg, g",
+        "14, d, wk",
+        "135, g/L, g/dL",
+        "0.41, 1, %",
+        "250, 10*3/uL, 10*9/L",
+        "2.1, mmol/L, umol/L"
+    })
+    void agreesWithTheReferenceUcumLibrary(BigDecimal value, String from, String to) throws UcumException {
+        BigDecimal reference = new BigDecimal(
+                REFERENCE.convert(new Decimal(value.toPlainString()), from, to).asDecimal());
+
+        BigDecimal ours = ((Conversion.Converted) Ucum.convert(value, from, to)).value();
+
+        assertThat(ours.doubleValue()).isCloseTo(reference.doubleValue(), Percentage.withPercentage(0.5));
+    }
+
+    @ParameterizedTest
+    @CsvSource({"g, mL", "[iU], mL", "mL, g", "Cel, mm[Hg]", "min, mL"})
+    void refusesUnitsOfAnotherKind(String from, String to) {
+        assertThat(Ucum.convert(BigDecimal.ONE, from, to))
+                .isInstanceOfSatisfying(
+                        Conversion.Refused.class, it -> assertThat(it.reason()).contains("same kind"));
+    }
+
+    @ParameterizedTest
+    @CsvSource({"furlongx", "mls", "cc", "''", "mL mL"})
+    void refusesWhatIsNoUnit(String unit) {
+        assertThat(Ucum.convert(BigDecimal.ONE, unit, "mL"))
+                .isInstanceOfSatisfying(
+                        Conversion.Refused.class, it -> assertThat(it.reason()).contains("not a UCUM unit"));
+        assertThat(Ucum.isUnit(unit)).isFalse();
+    }
+
+    @Property(tries = 200)
+    void thereAndBackIsTheSame(@ForAll @BigRange(min = "0.1", max = "5000") @Scale(2) BigDecimal millilitres) {
+        BigDecimal ounces = ((Conversion.Converted) Ucum.convert(millilitres, "mL", "[foz_us]")).value();
+        BigDecimal back = ((Conversion.Converted) Ucum.convert(ounces, "[foz_us]", "mL")).value();
+
+        assertThat(back.setScale(6, RoundingMode.HALF_UP)).isEqualByComparingTo(millilitres);
+    }
+
+    private static UcumService reference() {
+        try {
+            return new UcumEssenceService(UcumEssenceService.class.getResourceAsStream("/ucum-essence.xml"));
+        } catch (UcumException e) {
+            throw new IllegalStateException(e);
+        }
+    }
+}

@@ -8,10 +8,12 @@ import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Set;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.pcollections.HashTreePMap;
@@ -117,14 +119,27 @@ public final class CaseFile {
         TreePMap<EventOrder, Folded> events = oldPlace == null ? cleared : cleared.minus(oldPlace);
         EventOrder from = first(first(oldPlace, newPlace), earlier);
         if (from == null) {
-            return new CaseChange(with(newChains, newRoots, line), List.of(), List.of());
+            return new CaseChange(
+                    with(newChains, newRoots, line), List.of(), withdrawn(before, after), List.of(), List.of());
         }
         if (standing != null && newPlace != null) {
             CaseEntry unfolded = new CaseEntry(after.root(), standing, List.of(), null, null);
             events = events.plus(newPlace, new Folded(unfolded, CaseState.EMPTY));
         }
         CaseFile file = with(newChains, newRoots, foldFrom(from, events));
-        return change(from, file);
+        Set<CaseEntry> old = new HashSet<>(entriesFrom(from));
+        List<CaseEntry> changed =
+                file.entriesFrom(from).stream().filter(it -> !old.contains(it)).toList();
+        return difference(factsFrom(from), file.factsFrom(from), file, changed, withdrawn(before, after));
+    }
+
+    private static List<Withdrawn> withdrawn(EventChain before, EventChain after) {
+        Withdrawn withdrawn = after.withdrawn();
+        return withdrawn == null || withdrawn.equals(before.withdrawn()) ? List.of() : List.of(withdrawn);
+    }
+
+    private List<CaseEntry> entriesFrom(EventOrder from) {
+        return line.tailMap(from, true).values().stream().map(Folded::entry).toList();
     }
 
     private TreePMap<EventOrder, Folded> foldFrom(EventOrder from, TreePMap<EventOrder, Folded> events) {
@@ -167,7 +182,7 @@ public final class CaseFile {
      */
     public CaseChange advanceTo(OffsetDateTime time) {
         CaseFile file = new CaseFile(caseId, protocol, chains, roots, line, time);
-        return difference(ahead(), file.ahead(), file);
+        return difference(ahead(), file.ahead(), file, List.of(), List.of());
     }
 
     /** Every fact that holds, in the order of the events; a flag in its latest form. */
@@ -187,10 +202,9 @@ public final class CaseFile {
     public List<Withdrawn> withdrawn() {
         List<Withdrawn> withdrawn = new ArrayList<>();
         for (EventChain chain : chains.values()) {
-            EventEnvelope event = chain.lastVersion();
-            EventEnvelope retraction = chain.retraction();
-            if (event != null && retraction != null) {
-                withdrawn.add(new Withdrawn(chain.root(), event, retraction));
+            Withdrawn one = chain.withdrawn();
+            if (one != null) {
+                withdrawn.add(one);
             }
         }
         withdrawn.sort(Comparator.comparing(it -> EventOrder.of(it.event())));
@@ -255,12 +269,6 @@ public final class CaseFile {
         return new CaseFile(caseId, protocol, newChains, newRoots, newLine, asOf);
     }
 
-    private CaseChange change(EventOrder from, CaseFile file) {
-        List<CaseFact> before = factsFrom(from);
-        List<CaseFact> after = file.factsFrom(from);
-        return difference(before, after, file);
-    }
-
     private List<CaseFact> factsFrom(EventOrder from) {
         List<CaseFact> facts = new ArrayList<>();
         Map.Entry<EventOrder, Folded> previous = line.lowerEntry(from);
@@ -273,7 +281,12 @@ public final class CaseFile {
         return facts;
     }
 
-    private static CaseChange difference(List<CaseFact> before, List<CaseFact> after, CaseFile file) {
+    private static CaseChange difference(
+            List<CaseFact> before,
+            List<CaseFact> after,
+            CaseFile file,
+            List<CaseEntry> entries,
+            List<Withdrawn> withdrawn) {
         Map<FactKey, CaseFact> old = latest(before);
         Map<FactKey, CaseFact> now = latest(after);
         List<CaseFact> changed = now.values().stream()
@@ -281,7 +294,7 @@ public final class CaseFile {
                 .toList();
         List<FactKey> gone =
                 old.keySet().stream().filter(it -> !now.containsKey(it)).toList();
-        return new CaseChange(file, changed, gone);
+        return new CaseChange(file, entries, withdrawn, changed, gone);
     }
 
     private static Map<FactKey, CaseFact> latest(List<CaseFact> facts) {

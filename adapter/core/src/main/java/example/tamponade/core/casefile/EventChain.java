@@ -58,18 +58,14 @@ record EventChain(UUID root, PMap<UUID, EventEnvelope> versions, PMap<UUID, Even
                 .orElse(null);
     }
 
-    /** The event that withdraws the whole chain; null when it stands. */
+    /** The withdrawal of the whole chain; null when it stands or nothing but a retraction has come. */
     @Nullable
-    EventEnvelope retraction() {
-        return retractionOf(root);
-    }
-
-    /** What stood before the chain was withdrawn; null when nothing but a retraction has come. */
-    @Nullable
-    EventEnvelope lastVersion() {
-        return versions.values().stream()
+    Withdrawn withdrawn() {
+        EventEnvelope retraction = retractionOf(root);
+        EventEnvelope last = versions.values().stream()
                 .max(Comparator.comparing(this::isCorrection).thenComparing(BY_RECORDING))
                 .orElse(null);
+        return retraction == null || last == null ? null : new Withdrawn(root, last, retraction);
     }
 
     private boolean isCorrection(EventEnvelope event) {

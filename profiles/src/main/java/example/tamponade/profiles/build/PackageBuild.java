@@ -1,0 +1,34 @@
+package example.tamponade.profiles.build;
+
+import ca.uhn.fhir.context.FhirContext;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import example.tamponade.terminology.Imprint;
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.List;
+
+/** Builds the package, step by step: sources, snapshots, examples, guide, archive. */
+public final class PackageBuild {
+
+    private PackageBuild() {}
+
+    /** Arguments: source folder, the archive, its copy on the class path, version, timestamp of the build. */
+    public static void main(String[] args) throws IOException {
+        Imprint imprint = Imprint.of(args[3], args[4]);
+        Path source = Path.of(args[0]);
+        FhirContext fhir = FhirContext.forR4();
+
+        List<ObjectNode> terminology = Sources.terminology();
+        List<ObjectNode> differentials = new Differentials(imprint, source, terminology).all();
+        List<ObjectNode> profiles = new Snapshots(fhir, terminology).of(differentials);
+        List<ObjectNode> examples = new Examples(imprint, source.resolve("example")).all();
+        ObjectNode guide = new Guide(imprint, source).listing(profiles, terminology, examples);
+
+        PackageArchive archive = new PackageArchive(imprint, guide);
+        archive.add("package", terminology);
+        archive.add("package", profiles);
+        archive.add("package", List.of(guide));
+        archive.add("package/example", examples);
+        archive.write(Path.of(args[1]), Path.of(args[2]));
+    }
+}

@@ -1,0 +1,107 @@
+package example.tamponade.fhir.bundle;
+
+import example.tamponade.core.casefile.CaseEntry;
+import example.tamponade.core.casefile.CaseFile;
+import example.tamponade.core.event.EventEnvelope;
+import example.tamponade.fhir.mapping.CaseMapper;
+import example.tamponade.fhir.mapping.PayloadDigests;
+import example.tamponade.fhir.terms.Terms;
+import java.time.OffsetDateTime;
+import java.time.format.DateTimeFormatter;
+import java.util.Comparator;
+import java.util.List;
+import java.util.stream.Stream;
+import org.hl7.fhir.r4.model.Bundle;
+import org.hl7.fhir.r4.model.Identifier;
+import org.hl7.fhir.r4.model.InstantType;
+import org.hl7.fhir.r4.model.Resource;
+
+/**
+ * A case in one bundle. The resources are taken as they are: each is addressed as {@code <base>/<type>/<id>}, so that
+ * their relative references lead to one another. Safe for several threads.
+ */
+public final class CaseBundles {
+
+    private final Terms terms;
+    private final CaseMapper mapper;
+
+    /**
+     * Bundles what this mapper makes of a case.
+     *
+     * @param terms the code systems
+     * @param mapper makes the resources
+     */
+    public CaseBundles(Terms terms, CaseMapper mapper) {
+        this.terms = terms;
+        this.mapper = mapper;
+    }
+
+    /**
+     * The case as a document, dated with the latest recording in it. The first entry is the Composition; it is
+     * preliminary while the case is open.
+     *
+     * @throws IllegalArgumentException when the case has no event
+     */
+    public Bundle document(CaseFile file, PayloadDigests digests) {
+        List<Resource> resources = mapper.resources(file, digests);
+        if (resources.isEmpty()) {
+            throw new IllegalArgumentException("case " + file.caseId() + " has no event");
+        }
+        OffsetDateTime latest = latestRecording(file);
+        Bundle bundle = bundle("case-bundle", Bundle.BundleType.DOCUMENT);
+        bundle.setId(mapper.idOfCase(file, "document"));
+        bundle.setIdentifier(
+                new Identifier().setSystem("urn:ietf:rfc:3986").setValue("urn:uuid:" + bundle.getIdPart()));
+        bundle.setTimestampElement(new InstantType(DateTimeFormatter.ISO_OFFSET_DATE_TIME.format(latest)));
+        add(bundle, new CaseDocument(terms).composition(file, resources, mapper.idOfCase(file, "composition"), latest));
+        resources.forEach(it -> add(bundle, it));
+        return bundle;
+    }
+
+    /** The case as a transaction: every resource is put at its own address, so that sending it twice changes nothing. */
+    public Bundle transaction(CaseFile file, PayloadDigests digests) {
+        return transaction(mapper.resources(file, digests));
+    }
+
+    /** These resources as a transaction that puts each at its own address. */
+    public Bundle transaction(List<Resource> resources) {
+        Bundle bundle = bundle("case-transaction", Bundle.BundleType.TRANSACTION);
+        resources.forEach(it ->
+                add(bundle, it).getRequest().setMethod(Bundle.HTTPVerb.PUT).setUrl(reference(it)));
+        return bundle;
+    }
+
+    /** These resources as a collection, each at its own address. */
+    public Bundle collection(List<Resource> resources) {
+        Bundle bundle = new Bundle().setType(Bundle.BundleType.COLLECTION);
+        resources.forEach(it -> add(bundle, it));
+        return bundle;
+    }
+
+    private Bundle bundle(String profile, Bundle.BundleType type) {
+        Bundle bundle = new Bundle();
+        bundle.getMeta().addProfile(terms.profile(profile));
+        return bundle.setType(type);
+    }
+
+    private Bundle.BundleEntryComponent add(Bundle bundle, Resource resource) {
+        return bundle.addEntry()
+                .setFullUrl(terms.base() + "/" + reference(resource))
+                .setResource(resource);
+    }
+
+    private static String reference(Resource resource) {
+        return resource.fhirType() + "/" + resource.getIdPart();
+    }
+
+    private static OffsetDateTime latestRecording(CaseFile file) {
+        Stream<EventEnvelope> standing = file.entries().stream().map(CaseEntry::event);
+        Stream<EventEnvelope> withdrawn =
+                file.withdrawn().stream().flatMap(it -> Stream.of(it.event(), it.retraction()));
+        return Stream.concat(standing, withdrawn)
+                .map(EventEnvelope::recordedAt)
+                .max(Comparator.comparing(OffsetDateTime::toInstant)
+                        .thenComparing(it -> it.getOffset().getTotalSeconds()))
+                .orElseThrow();
+    }
+}

@@ -1,0 +1,35 @@
+package example.tamponade.fhir.mapping;
+
+import example.tamponade.core.derivation.AbsentReason;
+import example.tamponade.fhir.terms.Terms;
+import org.hl7.fhir.r4.model.CodeableConcept;
+import org.hl7.fhir.r4.model.Coding;
+
+/** Why a value is missing: FHIR's reason first, ours where there is one, and words. */
+final class Absent {
+
+    private static final String SYSTEM = "http://terminology.hl7.org/CodeSystem/data-absent-reason";
+
+    private Absent() {}
+
+    static CodeableConcept pressureUnrecordable(Terms terms) {
+        Coding ours = terms.coding(terms.system("bedside-item"), "pressure-unrecordable");
+        return unknown(ours.getDisplay()).addCoding(ours);
+    }
+
+    static CodeableConcept unknown(String text) {
+        return reason("unknown", "Unknown", text);
+    }
+
+    static CodeableConcept of(AbsentReason reason, Terms terms) {
+        return switch (reason) {
+            case PRESSURE_UNRECORDABLE -> pressureUnrecordable(terms);
+            case INPUT_MISSING -> unknown("A reading that the formula needs was not recorded");
+            case DIVISOR_ZERO -> reason("not-a-number", "Not a Number (NaN)", "The formula would divide by zero");
+        };
+    }
+
+    private static CodeableConcept reason(String code, String display, String text) {
+        return new CodeableConcept(new Coding(SYSTEM, code, display)).setText(text);
+    }
+}

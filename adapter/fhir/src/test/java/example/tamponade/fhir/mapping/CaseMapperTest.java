@@ -1,0 +1,200 @@
+package example.tamponade.fhir.mapping;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import example.tamponade.core.casefile.CaseEntry;
+import example.tamponade.core.casefile.CaseFile;
+import example.tamponade.core.event.EventEnvelope;
+import example.tamponade.core.event.EventType;
+import example.tamponade.core.event.Note;
+import example.tamponade.fhir.InventedCase;
+import example.tamponade.fhir.Mapped;
+import example.tamponade.fhir.PackageFiles;
+import example.tamponade.fhir.Shared;
+import example.tamponade.fhir.terms.Narratives;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Random;
+import java.util.Set;
+import java.util.TimeZone;
+import java.util.TreeMap;
+import java.util.stream.Collectors;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
+import org.hl7.fhir.r4.model.DetectedIssue;
+import org.hl7.fhir.r4.model.DomainResource;
+import org.hl7.fhir.r4.model.Encounter;
+import org.hl7.fhir.r4.model.Observation;
+import org.hl7.fhir.r4.model.Patient;
+import org.hl7.fhir.r4.model.Resource;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+class CaseMapperTest {
+
+    private static final Mapped RECORD = Mapped.ofInventedCase();
+
+    @Test
+    void everyResourceConformsWithoutAWarning() {
+        assertThat(Shared.CONFORMANCE.check(RECORD.all()).problems()).isEmpty();
+    }
+
+    @Test
+    void theInventedCaseHasEveryTypeOfEvent() {
+        Set<EventType> types = InventedCase.events().stream()
+                .filter(it -> it.data() != null)
+                .map(it -> EventType.of(it.data()))
+                .collect(Collectors.toSet());
+        assertThat(types)
+                .containsAll(EnumSet.complementOf(EnumSet.of(EventType.READINESS_CHECKED)))
+                .hasSize(EventType.values().length - 1);
+    }
+
+    @Test
+    void everyProfileOfThePackageIsUsed() {
+        Set<String> used = Stream.concat(RECORD.all().stream(), facility().stream())
+                .map(Mapped::profileOf)
+                .collect(Collectors.toSet());
+        // Bundles, Composition and OperationOutcome are made in other packages and checked there.
+        Set<String> elsewhere = Set.of("case-bundle", "case-composition", "case-transaction", "refusal");
+        assertThat(PackageFiles.profiles()).containsAll(used);
+        assertThat(PackageFiles.profiles())
+                .allSatisfy(it -> assertThat(used.contains(it) || elsewhere.contains(it))
+                        .as(it)
+                        .isTrue());
+    }
+
+    @Test
+    void everyReferenceLeadsToAResourceOfTheCase() {
+        assertThat(RECORD.all())
+                .allSatisfy(resource -> Mapped.references(resource).forEach(RECORD::at));
+    }
+
+    @Test
+    void noIdComesTwice() {
+        assertThat(RECORD.all().stream().map(Resource::getIdPart)).doesNotHaveDuplicates();
+    }
+
+    @Test
+    void aSecondRunGivesTheSameBytes() {
+        assertThat(json(Mapped.ofInventedCase().all())).isEqualTo(json(RECORD.all()));
+    }
+
+    @ParameterizedTest
+    @ValueSource(longs = {1, 2, 3})
+    void theOrderOfArrivalChangesNothing(long seed) {
+        List<EventEnvelope> shuffled = new ArrayList<>(InventedCase.events());
+        Collections.shuffle(shuffled, new Random(seed));
+        CaseFile file = InventedCase.file(shuffled);
+        assertThat(json(Shared.MAPPER.resources(file, InventedCase::digest))).isEqualTo(json(RECORD.all()));
+    }
+
+    @Test
+    void zoneAndLocaleOfTheMachineChangeNothing() {
+        TimeZone zone = TimeZone.getDefault();
+        Locale locale = Locale.getDefault();
+        try {
+            TimeZone.setDefault(TimeZone.getTimeZone("Pacific/Chatham"));
+            Locale.setDefault(Locale.forLanguageTag("tr-TR"));
+            assertThat(json(Mapped.ofInventedCase().all())).isEqualTo(json(RECORD.all()));
+        } finally {
+            TimeZone.setDefault(zone);
+            Locale.setDefault(locale);
+        }
+    }
+
+    @Test
+    void severalThreadsMayMapAtOnce() {
+        List<String> expected = json(RECORD.all());
+        assertThat(IntStream.range(0, 8)
+                        .parallel()
+                        .mapToObj(it -> json(Mapped.ofInventedCase().all())))
+                .allSatisfy(it -> assertThat(it).isEqualTo(expected));
+    }
+
+    @Test
+    void everyResourceCanBeReadAndNamesItsProfile() {
+        assertThat(RECORD.all()).allSatisfy(it -> {
+            assertThat(it.getMeta().getProfile()).hasSize(1);
+            assertThat(it.getMeta().getProfile().get(0).getValue()).startsWith(Shared.TERMS.base());
+            assertThat(it.getMeta().hasLastUpdated()).isFalse();
+            assertThat(Narratives.text(((DomainResource) it).getText())).isNotBlank();
+        });
+    }
+
+    @Test
+    void everyEventBornResourceNamesTheEventThatStands() {
+        Set<String> sources = Stream.concat(
+                        InventedCase.file().entries().stream().map(CaseEntry::event),
+                        InventedCase.file().withdrawn().stream().flatMap(it -> Stream.of(it.event(), it.retraction())))
+                .map(it -> "urn:uuid:" + it.eventId())
+                .collect(Collectors.toSet());
+        Set<String> ofNoEvent = Set.of("facility", "recorder", "adapter-software");
+        assertThat(RECORD.all())
+                .filteredOn(it -> !ofNoEvent.contains(Mapped.profileOf(it)))
+                .allSatisfy(it -> assertThat(it.getMeta().getSource()).isIn(sources));
+    }
+
+    @Test
+    void derivedValuesAndWarningsCarryTheCaution() {
+        assertThat(RECORD.all())
+                .filteredOn(it -> Mapped.profileOf(it).equals("case-flag")
+                        || it instanceof Observation observation && observation.hasDerivedFrom())
+                .isNotEmpty()
+                .allSatisfy(it -> assertThat(Narratives.text(((DomainResource) it).getText()))
+                        .contains(CaseMapper.CAUTION));
+    }
+
+    @Test
+    void aCaseThatNoEventOpenedStillHasAMotherAndAStay() {
+        Mapped record = Mapped.of(new Note("First line of a case whose opening is late."));
+        assertThat(Shared.CONFORMANCE.check(record.all()).problems()).isEmpty();
+        Patient mother = record.one(Patient.class, "mother");
+        assertThat(mother.getIdentifierFirstRep().getValue()).isEqualTo(InventedCase.CASE_ID);
+        assertThat(mother.hasName()).isFalse();
+        assertThat(record.one(Encounter.class, "maternity-encounter")
+                        .getPeriod()
+                        .hasStart())
+                .isTrue();
+        assertThat(record.one(DetectedIssue.class, "record-issue")
+                        .getCode()
+                        .getCodingFirstRep()
+                        .getCode())
+                .isEqualTo("case-not-opened");
+    }
+
+    @Test
+    void aCaseWithoutEventsHasNoResources() {
+        assertThat(Shared.MAPPER.resources(InventedCase.file(List.of()), InventedCase::digest))
+                .isEmpty();
+        assertThat(Shared.MAPPER.ofCase(InventedCase.file(List.of()))).isEmpty();
+    }
+
+    @Test
+    void whatIsMappedPieceByPieceIsWhatIsMappedAtOnce() {
+        CaseFile file = InventedCase.file();
+        Map<String, String> pieces = new TreeMap<>();
+        List<Resource> mapped = new ArrayList<>(Shared.MAPPER.ofCase(file));
+        file.entries().forEach(it -> mapped.addAll(Shared.MAPPER.ofEvent(file, it, InventedCase::digest)));
+        file.facts().forEach(it -> mapped.add(Shared.MAPPER.ofFact(file, it, false)));
+        file.withdrawn().forEach(it -> mapped.addAll(Shared.MAPPER.ofWithdrawn(file, it, InventedCase::digest)));
+        mapped.forEach(it -> pieces.put(it.getIdPart(), Mapped.json(it)));
+        Map<String, String> whole = new TreeMap<>();
+        RECORD.all().forEach(it -> whole.put(it.getIdPart(), Mapped.json(it)));
+        assertThat(pieces).isEqualTo(whole);
+    }
+
+    private static List<Resource> facility() {
+        return Shared.MAPPER.facility(
+                InventedCase.FACILITY, InventedCase.facilityEvents(), InventedCase.PROTOCOL, InventedCase::digest);
+    }
+
+    private static List<String> json(List<Resource> resources) {
+        return resources.stream().map(Mapped::json).toList();
+    }
+}

@@ -1,0 +1,145 @@
+package example.tamponade.fhir.mapping;
+
+import static example.tamponade.fhir.Checks.assertQuantity;
+import static example.tamponade.fhir.Checks.assertTime;
+import static example.tamponade.fhir.Checks.codes;
+import static example.tamponade.fhir.Checks.extension;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import example.tamponade.core.casefile.CaseFile;
+import example.tamponade.core.casefile.DerivedValue;
+import example.tamponade.core.event.BloodLoss;
+import example.tamponade.core.event.LossMethod;
+import example.tamponade.core.event.LossReading;
+import example.tamponade.fhir.InventedCase;
+import example.tamponade.fhir.Mapped;
+import example.tamponade.fhir.Shared;
+import example.tamponade.fhir.terms.Narratives;
+import java.math.BigDecimal;
+import java.util.List;
+import org.hl7.fhir.r4.model.DetectedIssue;
+import org.hl7.fhir.r4.model.Device;
+import org.hl7.fhir.r4.model.Flag;
+import org.hl7.fhir.r4.model.Observation;
+import org.hl7.fhir.r4.model.Procedure;
+import org.hl7.fhir.r4.model.Reference;
+import org.hl7.fhir.r4.model.Resource;
+import org.junit.jupiter.api.Test;
+
+class FactMappersTest {
+
+    private static final Mapped CASE = Mapped.ofInventedCase();
+
+    @Test
+    void aDerivedValueNamesMethodSoftwareAndProtocol() {
+        Observation index = CASE.all(Observation.class, "shock-index").get(1);
+        assertQuantity(index.getValue(), "1.45", "{ratio}");
+        assertThat(codes(index.getCode())).containsExactly("derived-fact#shock-index");
+        assertThat(codes(index.getMethod())).containsExactly("derivation-method#shock-index");
+        assertThat(codes(index.getCategory().get(1))).containsExactly("observation-group#derived");
+        Device software = (Device) CASE.at(index.getDevice());
+        assertThat(software.getVersionFirstRep().getValue()).isEqualTo("0.1.0");
+        assertThat(extension(index, "care-protocol").get(0).primitiveValue())
+                .isEqualTo(InventedCase.PROTOCOL.reference());
+        assertThat(index.hasPerformer()).isFalse();
+    }
+
+    @Test
+    void theBandIsAnInterpretationAgainstTheRangeOfTheProtocol() {
+        Observation index = CASE.all(Observation.class, "shock-index").get(1);
+        assertThat(codes(index.getInterpretationFirstRep())).containsExactly("v3-ObservationInterpretation#H");
+        assertQuantity(index.getReferenceRangeFirstRep().getHigh(), "0.9", "{ratio}");
+        assertThat(index.getReferenceRangeFirstRep().getText())
+                .contains("top band from 1.7")
+                .contains("Nathan");
+    }
+
+    @Test
+    void anUnheardPressureGivesNoNumberAndTheTopBand() {
+        Observation index = CASE.all(Observation.class, "shock-index").stream()
+                .filter(Observation::hasDataAbsentReason)
+                .findFirst()
+                .orElseThrow();
+        assertThat(index.hasValue()).isFalse();
+        assertThat(codes(index.getDataAbsentReason()))
+                .containsExactly("data-absent-reason#unknown", "bedside-item#pressure-unrecordable");
+        assertThat(codes(index.getInterpretationFirstRep())).containsExactly("v3-ObservationInterpretation#HH");
+    }
+
+    @Test
+    void theStandardCodeOfMeanPressureComesFirst() {
+        Observation mean = CASE.all(Observation.class, "mean-arterial-pressure").get(0);
+        assertThat(codes(mean.getCode())).containsExactly("loinc.org#8478-0", "derived-fact#mean-arterial-pressure");
+    }
+
+    @Test
+    void aVolumeInTheBalloonIsOfItsTamponadeAndDevice() {
+        Observation volume =
+                CASE.all(Observation.class, "retention-chamber-volume").get(0);
+        assertQuantity(volume.getValue(), "80", "mL");
+        assertThat(CASE.at(volume.getPartOfFirstRep())).isInstanceOf(Procedure.class);
+        assertThat(Mapped.profileOf(CASE.at(volume.getFocusFirstRep()))).isEqualTo("tamponade-device");
+        assertThat(Mapped.profileOf(CASE.at(volume.getDevice()))).isEqualTo("adapter-software");
+    }
+
+    @Test
+    void whatWasSentBeforeIsAmended() {
+        CaseFile file = InventedCase.file();
+        Resource amended = Shared.MAPPER.ofFact(
+                file,
+                file.facts().stream()
+                        .filter(DerivedValue.class::isInstance)
+                        .findFirst()
+                        .orElseThrow(),
+                true);
+        assertThat(((Observation) amended).getStatus()).isEqualTo(Observation.ObservationStatus.AMENDED);
+        assertThat(Shared.CONFORMANCE.check(amended).problems()).isEmpty();
+    }
+
+    @Test
+    void aFlagHasARuleEvidenceAndAnEnd() {
+        List<Flag> flags = CASE.all(Flag.class, "case-flag");
+        Flag raised = flags.stream()
+                .filter(it -> codes(it.getCode()).contains("case-flag#shock-index-raised"))
+                .findFirst()
+                .orElseThrow();
+        assertThat(raised.getStatus()).isEqualTo(Flag.FlagStatus.INACTIVE);
+        assertTime(raised.getPeriod().getStartElement(), "2026-03-01T22:18:00+05:45");
+        assertThat(raised.getCode().getText()).isEqualTo("Shock index is raised.");
+        assertThat(extension(raised, "flag-severity").get(0).primitiveValue()).isEqualTo("medium");
+        assertThat(extension(raised, "flag-rule").get(0).primitiveValue()).isEqualTo("shock-index: raised from 0.9");
+        assertThat(CASE.at((Reference) extension(raised, "flag-evidence").get(0)))
+                .isSameAs(CASE.all(Observation.class, "shock-index").get(1));
+        assertThat(extension(raised, "caution").get(0).primitiveValue()).isEqualTo(CaseMapper.CAUTION);
+        assertThat(Narratives.text(raised.getText()))
+                .contains("Shock index is raised.")
+                .contains(CaseMapper.CAUTION);
+    }
+
+    @Test
+    void aFlagThatStandsIsActive() {
+        Mapped open = Mapped.of(new BloodLoss(
+                LossMethod.SUCTION, LossReading.INCREMENT, null, new BigDecimal("600"), null, null, null, null));
+        Flag flag = open.one(Flag.class, "case-flag");
+        assertThat(flag.getStatus()).isEqualTo(Flag.FlagStatus.ACTIVE);
+        assertThat(flag.getPeriod().hasEnd()).isFalse();
+    }
+
+    @Test
+    void everyKindOfIssueNamesWhatIsDoubtful() {
+        assertThat(CASE.all(DetectedIssue.class, "record-issue")).isNotEmpty().allSatisfy(it -> {
+            assertThat(it.getImplicated()).isNotEmpty();
+            assertThat(it.getDetail()).isNotBlank();
+            assertThat(CASE.at(it.getAuthor())).isInstanceOf(Device.class);
+        });
+        assertThat(CASE.all(DetectedIssue.class, "record-issue").stream()
+                        .map(it -> it.getCode().getCodingFirstRep().getCode())
+                        .distinct())
+                .contains(
+                        "implausible-value",
+                        "drained-more-than-held",
+                        "no-device-in-place",
+                        "over-capacity",
+                        "running-total-fell");
+    }
+}

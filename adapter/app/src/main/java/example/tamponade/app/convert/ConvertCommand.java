@@ -1,0 +1,79 @@
+package example.tamponade.app.convert;
+
+import example.tamponade.app.ExitCodes;
+import example.tamponade.core.protocol.CareProtocol;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.util.List;
+import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+/** {@code convert}: files of events in, files of FHIR out. */
+@Command(
+        name = "convert",
+        mixinStandardHelpOptions = true,
+        sortOptions = false,
+        description = {
+            "Converts files of bedside events (JSON, one event a line) into FHIR R4.",
+            "Writes the resources of each case below the output folder, and refused.ndjson with every line that"
+                    + " could not be taken, why, and what to do."
+        },
+        exitCodeListHeading = "%nExit codes:%n",
+        exitCodeList = {"0:everything was converted", "1:failure", "2:some lines were refused; see refused.ndjson"})
+public final class ConvertCommand implements Callable<Integer> {
+
+    @Option(
+            names = "--in",
+            required = true,
+            arity = "1..*",
+            paramLabel = "FILE",
+            description = "Files of events; several may hold events of one case.")
+    private List<Path> in = List.of();
+
+    @Option(names = "--out", required = true, paramLabel = "DIR", description = "The folder to write to.")
+    private Path out = Path.of("");
+
+    @Option(
+            names = "--as",
+            defaultValue = "ndjson",
+            paramLabel = "FORM",
+            description = {
+                "ndjson: one file a resource type (the default)",
+                "transaction: one Bundle a case that a FHIR server can take",
+                "document: one Bundle a case to read and to hand on"
+            })
+    private OutputForm form = OutputForm.NDJSON;
+
+    @Option(
+            names = "--protocol",
+            paramLabel = "FILE",
+            description = "The facility's care protocol (YAML); without it the one that comes with the adapter.")
+    private @Nullable Path protocol;
+
+    @Spec
+    private @Nullable CommandSpec spec;
+
+    @Override
+    public Integer call() throws IOException {
+        PrintWriter err = java.util.Objects.requireNonNull(spec).commandLine().getErr();
+        CaseConversion conversion = new CaseConversion(careProtocol(), Clock.systemUTC(), new Progress(err));
+        ConversionSummary summary = conversion.convert(in, out, form);
+        err.println(summary.inWords(out));
+        err.flush();
+        return summary.refused() > 0 ? ExitCodes.SOME_REFUSED : ExitCodes.ALL_WELL;
+    }
+
+    private CareProtocol careProtocol() throws IOException {
+        return protocol == null
+                ? CareProtocol.standard()
+                : CareProtocol.read(protocol.toString(), Files.readString(protocol, StandardCharsets.UTF_8));
+    }
+}

@@ -1,0 +1,11 @@
+package example.tamponade.app.convert;
+
+/** In which form the resources of a case are written. */
+public enum OutputForm {
+    /** One file for each resource type, one resource a line. */
+    NDJSON,
+    /** One transaction Bundle a case. */
+    TRANSACTION,
+    /** One document Bundle a case. */
+    DOCUMENT
+}

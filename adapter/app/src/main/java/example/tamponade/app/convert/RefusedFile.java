@@ -1,0 +1,86 @@
+package example.tamponade.app.convert;
+
+import example.tamponade.app.intake.EventLine;
+import example.tamponade.app.intake.Reason;
+import java.io.BufferedWriter;
+import java.io.Closeable;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Base64;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import tools.jackson.databind.json.JsonMapper;
+
+/**
+ * Keeps every refused line with its place and its reasons. A line that is not text is kept as Base64; of a line that is
+ * too long the place and length are kept, and the line itself stays in the input file.
+ */
+final class RefusedFile implements Closeable {
+
+    static final String NAME = "refused.ndjson";
+
+    private static final JsonMapper MAPPER = JsonMapper.builder().build();
+
+    private final BufferedWriter writer;
+    private long count;
+
+    RefusedFile(Path folder) throws IOException {
+        this.writer = Files.newBufferedWriter(folder.resolve(NAME), StandardCharsets.UTF_8);
+    }
+
+    long count() {
+        return count;
+    }
+
+    void add(Path file, EventLine line, List<Reason> reasons) throws IOException {
+        Map<String, Object> entry = new LinkedHashMap<>();
+        entry.put("file", file.getFileName().toString());
+        entry.put("line", line.number());
+        entry.put("byteOffset", line.offset());
+        entry.put("byteLength", line.length());
+        entry.put("reasons", reasons.stream().map(RefusedFile::reason).toList());
+        if (line.whole()) {
+            put(entry, line.bytes());
+        }
+        write(entry);
+    }
+
+    void addEmpty(Path file, List<Reason> reasons) throws IOException {
+        Map<String, Object> entry = new LinkedHashMap<>();
+        entry.put("file", file.getFileName().toString());
+        entry.put("reasons", reasons.stream().map(RefusedFile::reason).toList());
+        write(entry);
+    }
+
+    private void write(Map<String, Object> entry) throws IOException {
+        writer.write(MAPPER.writeValueAsString(entry));
+        writer.write('\n');
+        count++;
+    }
+
+    private static void put(Map<String, Object> entry, byte[] bytes) {
+        String text = new String(bytes, StandardCharsets.UTF_8);
+        if (java.util.Arrays.equals(text.getBytes(StandardCharsets.UTF_8), bytes)) {
+            entry.put("text", text);
+        } else {
+            entry.put("base64", Base64.getEncoder().encodeToString(bytes));
+        }
+    }
+
+    private static Map<String, String> reason(Reason reason) {
+        Map<String, String> entry = new LinkedHashMap<>();
+        entry.put("code", reason.code().code());
+        entry.put("path", reason.path());
+        entry.put("message", reason.message());
+        entry.put("remedy", reason.remedy());
+        return entry;
+    }
+
+    @Override
+    public void close() throws IOException {
+        writer.close();
+    }
+}

@@ -1,0 +1,266 @@
+package example.tamponade.app.intake;
+
+import example.tamponade.core.event.BedsideEvent;
+import example.tamponade.core.event.EventEnvelope;
+import example.tamponade.core.event.EventSource;
+import example.tamponade.core.event.EventType;
+import example.tamponade.core.event.Laboratory;
+import example.tamponade.core.event.MedicineGiven;
+import example.tamponade.core.event.Recorder;
+import example.tamponade.core.protocol.CareProtocol;
+import example.tamponade.core.protocol.Finding;
+import example.tamponade.core.protocol.Plausibility;
+import example.tamponade.core.protocol.Setting;
+import example.tamponade.core.quantity.Conversion;
+import example.tamponade.core.quantity.Ucum;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.math.BigDecimal;
+import java.nio.ByteBuffer;
+import java.nio.charset.CharacterCodingException;
+import java.nio.charset.StandardCharsets;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.time.Clock;
+import java.time.OffsetDateTime;
+import java.util.ArrayList;
+import java.util.HexFormat;
+import java.util.List;
+import java.util.Objects;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import tools.jackson.core.JacksonException;
+import tools.jackson.core.TokenStreamLocation;
+import tools.jackson.databind.DatabindException;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.node.ObjectNode;
+
+/** Reads one event from its JSON text. All formats come down to this reader, so every event meets the same checks. */
+public final class EventReader {
+
+    /** The most bytes that one event may have. */
+    public static final int MAX_BYTES = 1 << 20;
+
+    // What a bedside reading can have at the very most; beyond it a number is a fault of the sender.
+    private static final int MAX_DIGITS = 15;
+
+    private static final JsonNode SCHEMA = EventJson.parse(schemaText());
+    private static final Quantities QUANTITIES = new Quantities(SCHEMA);
+
+    private final CareProtocol protocol;
+    private final Clock clock;
+    private final SchemaReasons schemaReasons;
+
+    /**
+     * Makes a reader.
+     *
+     * @param protocol judges which values are possible
+     * @param clock tells the time of receipt; an event cannot lie after it
+     */
+    public EventReader(CareProtocol protocol, Clock clock) {
+        this.protocol = protocol;
+        this.clock = clock;
+        this.schemaReasons = new SchemaReasons(SCHEMA);
+    }
+
+    /** The published schema of the events. */
+    public static String schemaText() {
+        try (InputStream in = BedsideEvent.class.getResourceAsStream("bedside-event.schema.json")) {
+            return new String(Objects.requireNonNull(in).readAllBytes(), StandardCharsets.UTF_8);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    /** Reads back an event that was accepted once; its values are not judged again. */
+    public static EventEnvelope stored(String payload) {
+        ObjectNode node = (ObjectNode) EventJson.parse(payload);
+        String type = node.path("type").asString("");
+        if (node.get("data") instanceof ObjectNode data) {
+            QUANTITIES.convert(type, data, new ArrayList<>());
+        }
+        return envelope(node, type);
+    }
+
+    /** Reads a line of a file. */
+    public Intake read(EventLine line) {
+        return line.whole() ? read(line.bytes()) : tooLong(line.length());
+    }
+
+    /** Reads an event from bytes, which must be UTF-8; a byte order mark is passed over. */
+    public Intake read(byte[] bytes) {
+        if (bytes.length > MAX_BYTES) {
+            return tooLong(bytes.length);
+        }
+        try {
+            String text = StandardCharsets.UTF_8
+                    .newDecoder()
+                    .decode(ByteBuffer.wrap(bytes))
+                    .toString();
+            return read(text.startsWith("\uFEFF") ? text.substring(1) : text);
+        } catch (CharacterCodingException e) {
+            return Intake.Refused.of(
+                    ReasonCode.WRONG_ENCODING, "", "the text is not UTF-8", "save and send the text as UTF-8");
+        }
+    }
+
+    private static Intake tooLong(long length) {
+        return Intake.Refused.of(
+                ReasonCode.TOO_LONG,
+                "",
+                "the event has " + length + " bytes; at most " + MAX_BYTES + " are taken",
+                "send one event in one object; an event has a few hundred bytes");
+    }
+
+    private Intake read(String text) {
+        try {
+            JsonNode node = EventJson.parse(text);
+            List<Reason> shape = schemaReasons.of(node);
+            return shape.isEmpty() ? read(text, (ObjectNode) node) : new Intake.Refused(shape);
+        } catch (JacksonException e) {
+            TokenStreamLocation place = e.getLocation();
+            return Intake.Refused.of(
+                    ReasonCode.MALFORMED_JSON,
+                    "",
+                    "not JSON at column " + (place == null ? 1 : place.getColumnNr()) + ": " + e.getOriginalMessage(),
+                    "mend the JSON there; one event is one object");
+        }
+    }
+
+    private Intake read(String text, ObjectNode node) {
+        List<Reason> reasons = new ArrayList<>();
+        digits(node, "", reasons);
+        String type = node.path("type").asString("");
+        if (reasons.isEmpty() && node.get("data") instanceof ObjectNode data) {
+            QUANTITIES.convert(type, data, reasons);
+        }
+        if (!reasons.isEmpty()) {
+            return new Intake.Refused(reasons);
+        }
+        try {
+            EventEnvelope event = envelope(node, type);
+            reasons.addAll(units(event.data()));
+            reasons.addAll(impossible(event));
+            return reasons.isEmpty() ? new Intake.Taken(event, text, sha256(text)) : new Intake.Refused(reasons);
+        } catch (DatabindException e) {
+            return Intake.Refused.of(
+                    ReasonCode.INVALID_VALUE,
+                    pointer(e),
+                    e.getOriginalMessage(),
+                    "send a date or time that exists, for example 2026-03-02T23:52:00+05:45");
+        }
+    }
+
+    private static EventEnvelope envelope(ObjectNode node, String type) {
+        EventType eventType = EventType.ofCode(type);
+        return new EventEnvelope(
+                EventJson.bind(node.get("eventId"), UUID.class),
+                node.path("caseId").asString(null),
+                node.get("facilityId").stringValue(),
+                time(node, "occurredAt"),
+                time(node, "recordedAt"),
+                EventJson.bind(node.get("recordedBy"), Recorder.class),
+                optional(node, "source", EventSource.class),
+                optional(node, "corrects", UUID.class),
+                optional(node, "retracts", UUID.class),
+                eventType == null ? null : bindData(node.get("data"), eventType.dataType()));
+    }
+
+    private static OffsetDateTime time(ObjectNode node, String property) {
+        try {
+            return EventJson.bind(node.get(property), OffsetDateTime.class);
+        } catch (DatabindException e) {
+            throw e.prependPath(node, property);
+        }
+    }
+
+    private static <T> @Nullable T optional(ObjectNode node, String property, Class<T> type) {
+        JsonNode value = node.get(property);
+        return value == null ? null : EventJson.bind(value, type);
+    }
+
+    private static BedsideEvent bindData(JsonNode data, Class<? extends BedsideEvent> type) {
+        try {
+            return EventJson.bind(data, type);
+        } catch (DatabindException e) {
+            throw e.prependPath(data, "data");
+        }
+    }
+
+    private List<Reason> impossible(EventEnvelope event) {
+        List<Reason> reasons = new ArrayList<>();
+        for (Finding finding : Plausibility.judge(event, protocol)) {
+            if (finding.grade() == Finding.Grade.IMPOSSIBLE) {
+                reasons.add(
+                        new Reason(ReasonCode.IMPOSSIBLE_VALUE, finding.path(), finding.message(), finding.remedy()));
+            }
+        }
+        OffsetDateTime latest = OffsetDateTime.now(clock).plus(protocol.duration(Setting.CLOCK_TOLERANCE));
+        if (event.occurredAt().isAfter(latest)
+                && reasons.stream().noneMatch(it -> it.path().equals("/occurredAt"))) {
+            reasons.add(new Reason(
+                    ReasonCode.IMPOSSIBLE_VALUE,
+                    "/occurredAt",
+                    event.occurredAt() + " has not come yet",
+                    "correct the time it happened, or set the recording clock"));
+        }
+        return reasons;
+    }
+
+    private static List<Reason> units(@Nullable BedsideEvent data) {
+        if (data instanceof MedicineGiven medicine && !Ucum.isUnit(medicine.unit())) {
+            return List.of(wrongUnit(
+                    "'" + medicine.unit() + "' is not a UCUM unit (UCUM is case-sensitive)",
+                    "use a UCUM unit, for example [iU], ug, mg, g or mL"));
+        }
+        if (data instanceof Laboratory result
+                && Ucum.convert(result.value(), result.unit(), result.analyte().unit())
+                        instanceof Conversion.Refused refused) {
+            return List.of(wrongUnit(
+                    refused.reason(), "send the result in " + result.analyte().unit() + " or a unit of the same kind"));
+        }
+        return List.of();
+    }
+
+    private static Reason wrongUnit(String message, String remedy) {
+        return new Reason(ReasonCode.WRONG_UNIT, "/data/unit", message, remedy);
+    }
+
+    private static void digits(JsonNode node, String path, List<Reason> reasons) {
+        if (node.isObject()) {
+            node.propertyNames().forEach(it -> digits(node.get(it), path + "/" + it, reasons));
+        } else if (node.isArray()) {
+            for (int i = 0; i < node.size(); i++) {
+                digits(node.get(i), path + "/" + i, reasons);
+            }
+        } else if (node.isNumber() && !bedsideNumber(node.decimalValue())) {
+            reasons.add(new Reason(
+                    ReasonCode.INVALID_VALUE,
+                    path,
+                    "the number has more than " + MAX_DIGITS + " digits",
+                    "send the reading as it was read"));
+        }
+    }
+
+    private static boolean bedsideNumber(BigDecimal number) {
+        return number.precision() <= MAX_DIGITS && Math.abs((long) number.scale()) <= MAX_DIGITS;
+    }
+
+    private static String pointer(DatabindException e) {
+        StringBuilder pointer = new StringBuilder();
+        e.getPath()
+                .forEach(it -> pointer.append('/')
+                        .append(it.getPropertyName() == null ? String.valueOf(it.getIndex()) : it.getPropertyName()));
+        return pointer.toString();
+    }
+
+    private static String sha256(String text) {
+        try {
+            byte[] digest = MessageDigest.getInstance("SHA-256").digest(text.getBytes(StandardCharsets.UTF_8));
+            return HexFormat.of().formatHex(digest);
+        } catch (NoSuchAlgorithmException e) {
+            throw new IllegalStateException("every Java platform has SHA-256", e);
+        }
+    }
+}

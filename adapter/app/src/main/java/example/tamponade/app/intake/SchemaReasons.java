@@ -1,0 +1,126 @@
+package example.tamponade.app.intake;
+
+import com.networknt.schema.Error;
+import com.networknt.schema.Schema;
+import com.networknt.schema.SchemaRegistry;
+import com.networknt.schema.dialect.Dialect;
+import com.networknt.schema.dialect.Dialects;
+import com.networknt.schema.keyword.AnnotationKeyword;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.TreeSet;
+import tools.jackson.databind.JsonNode;
+
+/** What the published schema says against an event, in words for the sender. */
+final class SchemaReasons {
+
+    private final JsonNode source;
+    private final Schema schema;
+
+    SchemaReasons(JsonNode schema) {
+        this.source = schema;
+        Dialect dialect = Dialect.builder(Dialects.getDraft202012())
+                .keyword(new AnnotationKeyword(Quantities.UNIT_ANNOTATION))
+                .build();
+        this.schema = SchemaRegistry.withDialect(dialect).getSchema(schema);
+        this.schema.initializeValidators();
+    }
+
+    /** Every reason, ordered by place; empty when the event has the right shape. */
+    List<Reason> of(JsonNode event) {
+        List<Reason> reasons = new ArrayList<>();
+        for (Error error : schema.validate(event)) {
+            Reason reason = reason(error);
+            // A time that is wholly wrong fails both of its patterns; one reason tells it.
+            if (reasons.stream().noneMatch(it -> it.path().equals(reason.path()) && it.code() == reason.code())) {
+                reasons.add(reason);
+            }
+        }
+        return reasons;
+    }
+
+    private Reason reason(Error error) {
+        String path = error.getInstanceLocation().toString();
+        return switch (error.getKeyword()) {
+            case "required" -> missing(path + "/" + error.getProperty());
+            case "minProperties" ->
+                new Reason(ReasonCode.MISSING_PROPERTY, path, "nothing was measured", "send at least one measurement");
+            case "additionalProperties" -> unknown(path + "/" + error.getProperty(), error);
+            case "enum" -> notInList(path, error);
+            case "type" -> wrongType(path, error);
+            case "pattern" -> pattern(path, error);
+            default -> invalid(path, error);
+        };
+    }
+
+    private static Reason missing(String path) {
+        return new Reason(ReasonCode.MISSING_PROPERTY, path, "the property is missing", "add it");
+    }
+
+    private Reason unknown(String path, Error error) {
+        String keyword = error.getSchemaLocation().getFragment().toString();
+        JsonNode known = source.at(keyword.substring(0, keyword.lastIndexOf('/')));
+        return new Reason(
+                ReasonCode.UNKNOWN_PROPERTY,
+                path,
+                "the vocabulary has no such property here",
+                "remove it or check its spelling; " + names(known));
+    }
+
+    private static String names(JsonNode objectSchema) {
+        return "known here: "
+                + String.join(
+                        ", ", new TreeSet<>(objectSchema.path("properties").propertyNames()));
+    }
+
+    private static Reason notInList(String path, Error error) {
+        ReasonCode code = path.equals("/type") ? ReasonCode.UNKNOWN_TYPE : ReasonCode.NOT_IN_LIST;
+        return new Reason(
+                code,
+                path,
+                given(error) + " is not in the list",
+                "use one of "
+                        + error.getSchemaNode()
+                                .toString()
+                                .replaceAll("[\\[\\]\"]", "")
+                                .replace(",", ", "));
+    }
+
+    private static Reason wrongType(String path, Error error) {
+        String wanted =
+                error.getSchemaNode().toString().replaceAll("[\\[\\]\"]", "").replace(",", " or ");
+        if (path.isEmpty()) {
+            return new Reason(
+                    ReasonCode.NOT_AN_OBJECT, path, "the line holds no event", "send one JSON object for each event");
+        }
+        return new Reason(
+                ReasonCode.WRONG_TYPE,
+                path,
+                given(error) + " is not of type " + wanted,
+                "send a JSON " + wanted + ", numbers without quotes");
+    }
+
+    private static Reason pattern(String path, Error error) {
+        if (error.getSchemaLocation().toString().contains("with-offset")) {
+            return new Reason(
+                    ReasonCode.TIME_WITHOUT_OFFSET,
+                    path,
+                    given(error) + " has no offset from UTC",
+                    "add the offset of the bedside clock, for example +05:45 or Z");
+        }
+        return invalid(path, error);
+    }
+
+    private static Reason invalid(String path, Error error) {
+        return new Reason(
+                ReasonCode.INVALID_VALUE,
+                path,
+                given(error) + " does not fit: " + error.getMessage(),
+                "see this property in the published schema of bedside events");
+    }
+
+    private static String given(Error error) {
+        String value = String.valueOf(error.getInstanceNode());
+        return value.length() > 60 ? value.substring(0, 60) + "…" : value;
+    }
+}

@@ -1,0 +1,153 @@
+package example.tamponade.app.path;
+
+import com.github.benmanes.caffeine.cache.Cache;
+import com.github.benmanes.caffeine.cache.Caffeine;
+import example.tamponade.app.ledger.Ledger;
+import example.tamponade.app.record.ResourceRecord;
+import example.tamponade.app.records.NonconformingException;
+import example.tamponade.app.records.RecordParts;
+import example.tamponade.core.casefile.CaseChange;
+import example.tamponade.core.casefile.CaseFile;
+import example.tamponade.core.casefile.DerivedValue;
+import example.tamponade.core.casefile.FactKey;
+import example.tamponade.core.event.EventEnvelope;
+import example.tamponade.core.protocol.CareProtocol;
+import example.tamponade.fhir.mapping.PayloadDigests;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.UUID;
+import org.hl7.fhir.r4.model.Resource;
+
+/**
+ * Brings the record of a case up to the ledger: folds what came since, maps what changed, checks it and stores it. One
+ * case is worked on by one thread at a time.
+ */
+public final class CaseRecords {
+
+    private static final long CASES_IN_MEMORY = 500;
+
+    private final CareProtocol protocol;
+    private final Ledger ledger;
+    private final ResourceRecord record;
+    private final RecordParts parts;
+    private final Cache<String, Open> open =
+            Caffeine.newBuilder().maximumSize(CASES_IN_MEMORY).build();
+
+    /** Works between this ledger and this record. */
+    public CaseRecords(CareProtocol protocol, Ledger ledger, ResourceRecord record, RecordParts parts) {
+        this.protocol = protocol;
+        this.ledger = ledger;
+        this.record = record;
+        this.parts = parts;
+    }
+
+    // A case in memory: its file and how far in the ledger it has come.
+    private record Open(CaseFile file, Map<UUID, String> digests, long seq) {
+
+        PayloadDigests payloadDigests() {
+            return eventId -> {
+                String digest = digests.get(eventId);
+                if (digest == null) {
+                    throw new IllegalArgumentException("no event " + eventId + " in this case");
+                }
+                return digest;
+            };
+        }
+    }
+
+    /** Puts on record whatever the ledger holds of the case beyond it. */
+    public void bringUpToDate(String caseKey) {
+        open.asMap().compute(caseKey, (key, before) -> advance(key, before == null ? load(key) : before));
+    }
+
+    /** The case file up to the ledger's end; empty of events when there is no such case. */
+    public CaseFile file(String caseKey) {
+        bringUpToDate(caseKey);
+        Open now = open.getIfPresent(caseKey);
+        return now == null ? load(caseKey).file() : now.file();
+    }
+
+    // What is on record already is folded without mapping it again.
+    private Open load(String caseKey) {
+        long projected = record.projectedTo(caseKey);
+        Open loaded = new Open(CaseFile.empty(idOf(caseKey), protocol), new HashMap<>(), 0);
+        for (Ledger.Entry entry : ledger.entries(caseKey, 0, projected)) {
+            loaded = folded(loaded, entry, loaded.file().apply(entry.event()));
+        }
+        return loaded;
+    }
+
+    private Open advance(String caseKey, Open before) {
+        Open now = before;
+        for (Ledger.Entry entry : ledger.entries(caseKey, before.seq(), Long.MAX_VALUE)) {
+            CaseChange change = now.file().apply(entry.event());
+            now = folded(now, entry, change);
+            List<Resource> resources =
+                    caseKey.startsWith("facility/") ? ofFacility(caseKey, now) : ofCase(change, now.payloadDigests());
+            NonconformingException.throwUnlessPassed(
+                    caseKey, parts.conformance().check(resources));
+            record.store(caseKey, resources, entry.seq());
+        }
+        return now;
+    }
+
+    private static Open folded(Open before, Ledger.Entry entry, CaseChange change) {
+        before.digests().put(entry.event().eventId(), entry.digest());
+        return new Open(change.after(), before.digests(), entry.seq());
+    }
+
+    private List<Resource> ofCase(CaseChange change, PayloadDigests digests) {
+        List<Resource> resources = new ArrayList<>(parts.mapper().ofCase(change.after()));
+        change.entries().forEach(it -> resources.addAll(parts.mapper().ofEvent(change.after(), it, digests)));
+        change.withdrawn().forEach(it -> resources.addAll(parts.mapper().ofWithdrawn(change.after(), it, digests)));
+        change.facts()
+                .forEach(it -> resources.add(parts.mapper()
+                        .ofFact(change.after(), it, it instanceof DerivedValue && onRecord("Observation", it.key()))));
+        change.gone().forEach(it -> resources.addAll(gone(it)));
+        return distinct(resources);
+    }
+
+    private boolean onRecord(String type, FactKey key) {
+        return record.current(type, parts.mapper().idOf(key)).isPresent();
+    }
+
+    // A fact that holds no more stays on record as entered in error.
+    private List<Resource> gone(FactKey key) {
+        List<Resource> gone = new ArrayList<>();
+        for (String type : List.of("Observation", "Flag", "DetectedIssue")) {
+            record.current(type, parts.mapper().idOf(key))
+                    .map(it -> parts.mapper().enteredInError(it))
+                    .ifPresent(gone::add);
+        }
+        gone.forEach(it -> it.getMeta().setVersionId(null));
+        return gone;
+    }
+
+    private List<Resource> ofFacility(String caseKey, Open now) {
+        List<EventEnvelope> events = ledger.entries(caseKey, 0, now.seq()).stream()
+                .map(Ledger.Entry::event)
+                .toList();
+        return parts.mapper().facility(idOf(caseKey), events, protocol, now.payloadDigests());
+    }
+
+    private static List<Resource> distinct(List<Resource> resources) {
+        Map<String, Resource> byId = new LinkedHashMap<>();
+        resources.forEach(it -> byId.put(it.fhirType() + "/" + it.getIdPart(), it));
+        return List.copyOf(byId.values());
+    }
+
+    private static String idOf(String caseKey) {
+        return caseKey.substring(caseKey.indexOf('/') + 1);
+    }
+
+    /** Digests of a case's payloads, for mapping it as a whole. */
+    public PayloadDigests digests(String caseKey) {
+        Map<UUID, String> digests = new HashMap<>();
+        ledger.entries(caseKey, 0, Long.MAX_VALUE)
+                .forEach(it -> digests.put(it.event().eventId(), it.digest()));
+        return new Open(CaseFile.empty(idOf(caseKey), protocol), digests, 0).payloadDigests();
+    }
+}

@@ -1,0 +1,63 @@
+package example.tamponade.app.serve;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
+import org.springframework.boot.Banner;
+import org.springframework.boot.SpringApplication;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+
+/** {@code serve}: starts the HTTP server, which runs until it is stopped. */
+@Command(
+        name = "serve",
+        mixinStandardHelpOptions = true,
+        description = {
+            "Starts the HTTP server on the loopback address: POST /events takes bedside events, GET /cases/{caseId}"
+                    + " gives the resources of a case.",
+            "It knows no users yet: do not open it to a network."
+        })
+public final class ServeCommand implements Callable<Integer> {
+
+    /** The exit code that says: the server runs on, do not exit. */
+    public static final int RUNNING = -1;
+
+    @Option(
+            names = "--port",
+            paramLabel = "PORT",
+            description = "Port to listen on; 0 takes a free one (default 8080).")
+    private @Nullable Integer port;
+
+    @Option(
+            names = "--data",
+            paramLabel = "DIR",
+            description = "Folder of the embedded database (default: data in the working folder).")
+    private @Nullable Path data;
+
+    @Option(names = "--protocol", paramLabel = "FILE", description = "The facility's care protocol (YAML).")
+    private @Nullable Path protocol;
+
+    @Override
+    public Integer call() {
+        SpringApplication application = new SpringApplication(ServerConfiguration.class);
+        application.setBannerMode(Banner.Mode.OFF);
+        application.run(settings().toArray(String[]::new));
+        return RUNNING;
+    }
+
+    private List<String> settings() {
+        List<String> settings = new ArrayList<>();
+        if (port != null) {
+            settings.add("--server.port=" + port);
+        }
+        if (data != null) {
+            settings.add("--tamponade.data=" + data);
+        }
+        if (protocol != null) {
+            settings.add("--tamponade.protocol=" + protocol);
+        }
+        return settings;
+    }
+}

@@ -1,0 +1,75 @@
+package example.tamponade.app.web;
+
+import ca.uhn.fhir.context.FhirContext;
+import example.tamponade.app.ledger.CaseKey;
+import example.tamponade.app.ledger.Ledger;
+import example.tamponade.app.path.CaseRecords;
+import example.tamponade.app.record.ResourceRecord;
+import example.tamponade.app.records.RecordParts;
+import java.util.List;
+import org.hl7.fhir.r4.model.Bundle;
+import org.hl7.fhir.r4.model.Resource;
+import org.springframework.http.HttpStatus;
+import org.springframework.http.MediaType;
+import org.springframework.http.ResponseEntity;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.bind.annotation.RestController;
+
+/** Serves the resources of a case. */
+@RestController
+public class CaseController {
+
+    private static final MediaType FHIR_JSON = MediaType.parseMediaType("application/fhir+json");
+    private static final String CASE = "case/";
+
+    private final Ledger ledger;
+    private final ResourceRecord record;
+    private final CaseRecords records;
+    private final RecordParts parts;
+
+    /** Serves from that record. */
+    public CaseController(Ledger ledger, ResourceRecord record, CaseRecords records, RecordParts parts) {
+        this.ledger = ledger;
+        this.record = record;
+        this.records = records;
+        this.parts = parts;
+    }
+
+    /** The ids of all cases, in order. */
+    @GetMapping(path = "/cases", produces = MediaType.APPLICATION_JSON_VALUE)
+    List<String> cases() {
+        return ledger.caseKeys().stream()
+                .filter(it -> it.startsWith(CASE))
+                .map(it -> it.substring(CASE.length()))
+                .toList();
+    }
+
+    /** The latest version of every resource of a case, as a collection, a document or a transaction. */
+    @GetMapping("/cases/{caseId}")
+    ResponseEntity<String> ofCase(
+            @PathVariable("caseId") String caseId, @RequestParam(name = "as", defaultValue = "collection") String as) {
+        String key = CaseKey.ofCase(caseId);
+        List<Resource> resources = record.ofCase(key);
+        if (resources.isEmpty()) {
+            return plain(HttpStatus.NOT_FOUND, "no case " + caseId + "; GET /cases lists them");
+        }
+        return switch (as) {
+            case "collection" -> fhir(parts.bundles().collection(resources));
+            case "document" -> fhir(parts.bundles().document(records.file(key), records.digests(key)));
+            case "transaction" -> fhir(parts.bundles().transaction(resources));
+            default -> plain(HttpStatus.BAD_REQUEST, "no form '" + as + "'; use collection, document or transaction");
+        };
+    }
+
+    private static ResponseEntity<String> fhir(Bundle bundle) {
+        return ResponseEntity.ok()
+                .contentType(FHIR_JSON)
+                .body(FhirContext.forR4Cached().newJsonParser().encodeResourceToString(bundle));
+    }
+
+    private static ResponseEntity<String> plain(HttpStatus status, String words) {
+        return ResponseEntity.status(status).contentType(MediaType.TEXT_PLAIN).body(words);
+    }
+}

@@ -1,0 +1,79 @@
+package example.tamponade.app;
+
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
+import static com.tngtech.archunit.library.dependencies.SlicesRuleDefinition.slices;
+
+import com.tngtech.archunit.core.domain.JavaClasses;
+import com.tngtech.archunit.core.importer.ClassFileImporter;
+import com.tngtech.archunit.core.importer.ImportOption;
+import com.tngtech.archunit.lang.ArchRule;
+import java.time.Clock;
+import org.junit.jupiter.api.Test;
+
+class ArchitectureTest {
+
+    private static final JavaClasses CLASSES = new ClassFileImporter()
+            .withImportOption(ImportOption.Predefined.DO_NOT_INCLUDE_TESTS)
+            .importPackages("example.tamponade");
+
+    @Test
+    void featuresFormNoCycles() {
+        check(slices().matching("example.tamponade.(*).(*)..")
+                .should()
+                .beFreeOfCycles()
+                .because("a feature that needs another must not be needed by it"));
+    }
+
+    @Test
+    void derivationsKnowOnlyEventsAndTheProtocol() {
+        check(noClasses()
+                .that()
+                .resideInAPackage("..core.derivation..")
+                .should()
+                .dependOnClassesThat()
+                .resideInAnyPackage("..core.casefile..", "..core.quantity..")
+                .because("a formula must be readable and testable without a case"));
+    }
+
+    @Test
+    void coreKnowsNeitherFhirNorSpring() {
+        check(noClasses()
+                .that()
+                .resideInAPackage("example.tamponade.core..")
+                .should()
+                .dependOnClassesThat()
+                .resideInAnyPackage("org.hl7..", "ca.uhn..", "org.springframework..", "tools.jackson..")
+                .because("the arrows go app, fhir, core and never back"));
+    }
+
+    @Test
+    void fhirModelTypesStayOutOfIntakeAndLedger() {
+        check(noClasses()
+                .that()
+                .resideInAnyPackage("..app.intake..", "..app.ledger..")
+                .should()
+                .dependOnClassesThat()
+                .resideInAnyPackage("org.hl7.fhir..", "ca.uhn.fhir..")
+                .because("what was received is kept apart from how it is published"));
+    }
+
+    @Test
+    void onlyTheEntrancesReadTheSystemClock() {
+        check(noClasses()
+                .that()
+                .resideOutsideOfPackages("..app.serve..", "..app.convert..")
+                .should()
+                .callMethod(Clock.class, "systemUTC")
+                .orShould()
+                .callMethod(Clock.class, "systemDefaultZone")
+                .orShould()
+                .callMethod(java.time.Instant.class, "now")
+                .orShould()
+                .callMethod(java.time.OffsetDateTime.class, "now")
+                .because("a case replays to the same bytes only if nobody looks at the clock"));
+    }
+
+    private static void check(ArchRule rule) {
+        rule.check(CLASSES);
+    }
+}

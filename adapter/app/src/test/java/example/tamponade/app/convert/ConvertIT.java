@@ -1,0 +1,183 @@
+package example.tamponade.app.convert;
+
+import static java.nio.charset.StandardCharsets.UTF_8;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import ca.uhn.fhir.context.FhirContext;
+import example.tamponade.app.CommandRun;
+import example.tamponade.app.Samples;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Collections;
+import java.util.List;
+import java.util.Map;
+import java.util.Random;
+import java.util.TreeMap;
+import java.util.stream.Stream;
+import org.hl7.fhir.r4.model.Bundle;
+import org.hl7.fhir.r4.model.Composition;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.json.JsonMapper;
+
+class ConvertIT {
+
+    @TempDir
+    private Path folder;
+
+    @ParameterizedTest
+    @ValueSource(strings = {"ndjson", "transaction", "document"})
+    void everythingItWritesPassesCheck(String form) {
+        List<String> arguments = new ArrayList<>(List.of("convert", "--as", form, "--out", folder + "/out", "--in"));
+        Samples.CASES.forEach(it -> arguments.add(Samples.file(it, folder).toString()));
+        CommandRun conversion = CommandRun.of(arguments.toArray(String[]::new));
+        assertThat(conversion.code()).as(conversion.err()).isEqualTo(2);
+
+        CommandRun check = CommandRun.of("check", folder.resolve("out").toString());
+
+        assertThat(check.code()).as(check.err()).isZero();
+        assertThat(check.err())
+                .containsPattern("case-FGL-2026-0117.*: 0 errors, 0 warnings")
+                .contains(" 0 with errors");
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"ndjson", "document"})
+    void convertingTwiceGivesTheSameBytes(String form) throws IOException {
+        convert("messy", form, folder.resolve("one"));
+        convert("messy", form, folder.resolve("two"));
+
+        assertThat(contents(folder.resolve("one"))).hasSizeGreaterThan(1).isEqualTo(contents(folder.resolve("two")));
+    }
+
+    @ParameterizedTest
+    @ValueSource(strings = {"bled-again", "messy"})
+    void shuffledLinesGiveTheSameResources(String name) throws IOException {
+        convert(name, "ndjson", folder.resolve("in-order"));
+        List<String> lines = new ArrayList<>(Arrays.asList(new String(Samples.events(name), UTF_8).split("\n")));
+        Collections.shuffle(lines, new Random(7));
+        Path shuffled = Files.writeString(folder.resolve("shuffled.jsonl"), String.join("\n", lines));
+
+        CommandRun.of(
+                "convert",
+                "--in",
+                shuffled.toString(),
+                "--out",
+                folder.resolve("shuffled").toString());
+
+        Map<String, String> inOrder = contents(folder.resolve("in-order"));
+        Map<String, String> arrived = contents(folder.resolve("shuffled"));
+        inOrder.remove("refused.ndjson");
+        arrived.remove("refused.ndjson");
+        assertThat(arrived).hasSizeGreaterThan(10).isEqualTo(inOrder);
+    }
+
+    @Test
+    void keepsEveryRefusedLineWithItsReasons() throws IOException {
+        convert("messy", "ndjson", folder.resolve("out"));
+
+        List<String> refused = Files.readAllLines(folder.resolve("out/refused.ndjson"));
+
+        List<String> lines = Arrays.asList(new String(Samples.events("messy"), UTF_8).split("\n"));
+        assertThat(refused)
+                .hasSize(
+                        Samples.expected("messy").path("events").path("refused").size());
+        for (String entry : refused) {
+            JsonNode one = JsonMapper.shared().readTree(entry);
+            assertThat(one.path("text").asString())
+                    .isEqualTo(lines.get(one.path("line").asInt() - 1));
+            assertThat(one.path("reasons").get(0).path("remedy").asString()).isNotBlank();
+        }
+    }
+
+    @Test
+    void convertsTheRestOfAFileWithBadLines() throws IOException {
+        Path file = folder.resolve("bad.jsonl");
+        byte[] good = Samples.events("referred");
+        try (var out = Files.newOutputStream(file)) {
+            out.write("x".repeat(10 << 20).getBytes(UTF_8));
+            out.write(new byte[] {'\n', (byte) 0xff, (byte) 0xfe, '\n'});
+            out.write("{\"eventId\":\n".getBytes(UTF_8));
+            out.write(good);
+        }
+        Files.createFile(folder.resolve("empty.jsonl"));
+
+        CommandRun run = CommandRun.of(
+                "convert",
+                "--in",
+                file.toString(),
+                folder.resolve("empty.jsonl").toString(),
+                "--out",
+                folder.resolve("out").toString());
+
+        assertThat(run.code()).isEqualTo(2);
+        assertThat(run.err()).contains("159 events taken, 0 repeated, 4 refused");
+        assertThat(Files.readString(folder.resolve("out/refused.ndjson")))
+                .contains("too-long", "wrong-encoding", "malformed-json", "empty-input");
+    }
+
+    @Test
+    void refusesASecondEventWithTheSameId() throws IOException {
+        String line = new String(Samples.events("referred"), UTF_8).split("\n")[5];
+        String other = line.replaceFirst("\"occurredAt\":\"2026-03-03T..", "\"occurredAt\":\"2026-03-03T05");
+        Path file = Files.writeString(folder.resolve("twice.jsonl"), line + "\n" + other + "\n" + line + "\n");
+
+        CommandRun run = CommandRun.of(
+                "convert",
+                "--in",
+                file.toString(),
+                "--out",
+                folder.resolve("out").toString());
+
+        assertThat(other).isNotEqualTo(line);
+        assertThat(run.err()).contains("1 events taken, 1 repeated, 1 refused");
+        assertThat(Files.readString(folder.resolve("out/refused.ndjson"))).contains("conflict", "corrects it");
+    }
+
+    @Test
+    void saysWhatIsWrongWithTheCommand() {
+        assertThat(CommandRun.of("convert", "--in", "nowhere.jsonl", "--out", folder.toString()))
+                .satisfies(it -> assertThat(it.code()).isEqualTo(1))
+                .satisfies(it -> assertThat(it.err()).contains("no such file: nowhere.jsonl"));
+        assertThat(CommandRun.of("convert", "--out", folder.toString()).code()).isEqualTo(1);
+        assertThat(CommandRun.of("convert", "--help").out()).contains("refused.ndjson", "Exit codes");
+    }
+
+    @Test
+    void aDocumentLeadsWithItsCautionAndItsSections() throws IOException {
+        convert("settled", "document", folder);
+
+        Bundle document = FhirContext.forR4Cached()
+                .newJsonParser()
+                .parseResource(Bundle.class, Files.readString(folder.resolve("case-FGL-2026-0117.document.json")));
+
+        assertThat(document.getType()).isEqualTo(Bundle.BundleType.DOCUMENT);
+        Composition composition = (Composition) document.getEntryFirstRep().getResource();
+        assertThat(composition.getExtension().get(0).getValue().primitiveValue())
+                .contains("not a medical device", "Local protocols");
+        assertThat(composition.getSection())
+                .hasSizeGreaterThan(8)
+                .allSatisfy(it -> assertThat(it.getText().getDivAsString()).isNotBlank());
+    }
+
+    private static CommandRun convert(String name, String form, Path out) {
+        Path file = Samples.file(name, out.getParent());
+        return CommandRun.of("convert", "--in", file.toString(), "--out", out.toString(), "--as", form);
+    }
+
+    private static Map<String, String> contents(Path folder) throws IOException {
+        Map<String, String> contents = new TreeMap<>();
+        try (Stream<Path> files = Files.walk(folder)) {
+            for (Path file : files.filter(Files::isRegularFile).toList()) {
+                contents.put(folder.relativize(file).toString(), Files.readString(file));
+            }
+        }
+        return contents;
+    }
+}

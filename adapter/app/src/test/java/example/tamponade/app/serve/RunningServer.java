@@ -1,0 +1,67 @@
+package example.tamponade.app.serve;
+
+import java.io.IOException;
+import java.net.URI;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpResponse;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
+import org.springframework.boot.SpringApplication;
+import org.springframework.boot.web.server.context.WebServerApplicationContext;
+import org.springframework.context.ConfigurableApplicationContext;
+
+/** The real server on a free port; tests talk to it over HTTP, as users do. */
+final class RunningServer implements AutoCloseable {
+
+    private final HttpClient client = HttpClient.newHttpClient();
+    private final ConfigurableApplicationContext context;
+
+    private RunningServer(ConfigurableApplicationContext context) {
+        this.context = context;
+    }
+
+    /** Starts it on the embedded database in that folder. */
+    static RunningServer start(Path data) {
+        return new RunningServer(
+                SpringApplication.run(ServerConfiguration.class, "--server.port=0", "--tamponade.data=" + data));
+    }
+
+    HttpResponse<String> get(String path) {
+        return send(request(path).GET());
+    }
+
+    HttpResponse<String> post(String contentType, byte[] body) {
+        return send(request("/events")
+                .header("Content-Type", contentType)
+                .POST(HttpRequest.BodyPublishers.ofByteArray(body)));
+    }
+
+    HttpResponse<String> post(String event) {
+        return post("application/json", event.getBytes(StandardCharsets.UTF_8));
+    }
+
+    private int port() {
+        return ((WebServerApplicationContext) context).getWebServer().getPort();
+    }
+
+    private HttpRequest.Builder request(String path) {
+        return HttpRequest.newBuilder(URI.create("http://127.0.0.1:" + port() + path));
+    }
+
+    private HttpResponse<String> send(HttpRequest.Builder request) {
+        try {
+            return client.send(request.build(), HttpResponse.BodyHandlers.ofString(StandardCharsets.UTF_8));
+        } catch (IOException e) {
+            throw new IllegalStateException(e);
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            throw new IllegalStateException(e);
+        }
+    }
+
+    @Override
+    public void close() {
+        context.close();
+    }
+}

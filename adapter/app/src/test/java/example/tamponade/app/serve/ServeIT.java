@@ -1,0 +1,133 @@
+package example.tamponade.app.serve;
+
+import static java.nio.charset.StandardCharsets.UTF_8;
+import static org.assertj.core.api.Assertions.assertThat;
+
+import ca.uhn.fhir.context.FhirContext;
+import example.tamponade.app.Samples;
+import example.tamponade.app.records.RecordParts;
+import java.net.http.HttpResponse;
+import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.List;
+import java.util.stream.Collectors;
+import org.hl7.fhir.r4.model.Bundle;
+import org.hl7.fhir.r4.model.Observation;
+import org.hl7.fhir.r4.model.OperationOutcome;
+import org.hl7.fhir.r4.model.Resource;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class ServeIT {
+
+    private static final String CASE = "/cases/FGL-2026-0117";
+
+    @TempDir
+    private Path data;
+
+    @Test
+    void takesACaseLineByLineAndServesItsResources() {
+        try (RunningServer server = RunningServer.start(data)) {
+            HttpResponse<String> answer = server.post("application/x-ndjson", firstLines("settled", 60));
+
+            assertThat(answer.statusCode()).isEqualTo(200);
+            assertThat(answer.body()).contains("\"stored\":60", "\"refused\":[]");
+            assertThat(server.get("/cases").body()).contains("FGL-2026-0117");
+            for (String form : List.of("collection", "document", "transaction")) {
+                Bundle bundle = bundle(server.get(CASE + "?as=" + form));
+                assertThat(bundle.getType().toCode()).isEqualTo(form);
+                assertThat(RecordParts.shared().conformance().check(bundle).errors())
+                        .isEmpty();
+            }
+        }
+    }
+
+    @Test
+    void keepsWhatItAcknowledgedOverARestart() {
+        String before;
+        try (RunningServer server = RunningServer.start(data)) {
+            server.post("application/x-ndjson", firstLines("settled", 20));
+            before = server.get(CASE).body();
+        }
+        try (RunningServer server = RunningServer.start(data)) {
+            assertThat(server.get(CASE).body()).isEqualTo(before);
+            assertThat(server.post("application/x-ndjson", firstLines("settled", 20))
+                            .body())
+                    .contains("\"stored\":0", "\"repeated\":20");
+            assertThat(server.get(CASE).body()).isEqualTo(before);
+        }
+    }
+
+    @Test
+    void reissuesWhatALateReadingChanges() {
+        List<String> losses = lines("settled").stream()
+                .filter(it -> it.contains("\"blood-loss\"") && it.contains("\"increment\""))
+                .limit(2)
+                .toList();
+        try (RunningServer server = RunningServer.start(data)) {
+            server.post(losses.get(1));
+            server.post(losses.get(0));
+
+            List<Observation> totals = bundle(server.get(CASE)).getEntry().stream()
+                    .map(Bundle.BundleEntryComponent::getResource)
+                    .filter(Observation.class::isInstance)
+                    .map(Observation.class::cast)
+                    .filter(it -> it.getCode().getCodingFirstRep().getCode().equals("cumulative-blood-loss"))
+                    .toList();
+
+            assertThat(totals.stream().map(Observation::getStatus).collect(Collectors.toSet()))
+                    .containsExactlyInAnyOrder(
+                            Observation.ObservationStatus.FINAL, Observation.ObservationStatus.AMENDED);
+        }
+    }
+
+    @Test
+    void answersEachEventWithItsOwnStatus() {
+        String event = lines("settled").get(5);
+        String other =
+                event.replaceFirst("\"recordedBy\":\\{\"id\":\"[^\"]*\"", "\"recordedBy\":{\"id\":\"someone-else\"");
+        try (RunningServer server = RunningServer.start(data)) {
+            assertThat(server.post(event).statusCode()).isEqualTo(201);
+            assertThat(server.post(event).statusCode()).isEqualTo(200);
+            assertThat(server.post(other).statusCode()).isEqualTo(409);
+            assertThat(server.post("{").statusCode()).isEqualTo(422);
+            assertThat(server.get("/cases/nobody").statusCode()).isEqualTo(404);
+            assertThat(server.get(CASE + "?as=scroll").statusCode()).isEqualTo(400);
+            assertThat(server.get("/schema").body()).contains("\"blood-loss\"");
+            assertThat(server.get("/").body()).contains("not a medical device");
+        }
+    }
+
+    @Test
+    void tellsARefusalAsAnOperationOutcomeOfItsProfile() {
+        String event = lines("settled").get(5).replaceFirst("\"data\":\\{", "\"data\":{\"colour\":\"red\",");
+        try (RunningServer server = RunningServer.start(data)) {
+            HttpResponse<String> answer = server.post(event);
+
+            OperationOutcome outcome =
+                    FhirContext.forR4Cached().newJsonParser().parseResource(OperationOutcome.class, answer.body());
+            assertThat(answer.statusCode()).isEqualTo(422);
+            assertThat(outcome.getIssueFirstRep().getExpression().get(0).getValue())
+                    .isEqualTo("data.colour");
+            assertThat(outcome.getIssueFirstRep().getDiagnostics()).contains("remove it");
+            assertThat(RecordParts.shared()
+                            .conformance()
+                            .check((Resource) outcome)
+                            .errors())
+                    .isEmpty();
+        }
+    }
+
+    private static Bundle bundle(HttpResponse<String> answer) {
+        assertThat(answer.headers().firstValue("Content-Type").orElse("")).startsWith("application/fhir+json");
+        return FhirContext.forR4Cached().newJsonParser().parseResource(Bundle.class, answer.body());
+    }
+
+    private static List<String> lines(String name) {
+        return Arrays.asList(new String(Samples.events(name), UTF_8).split("\n"));
+    }
+
+    private static byte[] firstLines(String name, int count) {
+        return String.join("\n", lines(name).subList(0, count)).getBytes(UTF_8);
+    }
+}

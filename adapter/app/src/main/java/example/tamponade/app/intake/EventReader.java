@@ -29,6 +29,7 @@ import java.util.HexFormat;
 import java.util.List;
 import java.util.Objects;
 import java.util.UUID;
+import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.core.JacksonException;
 import tools.jackson.core.TokenStreamLocation;
@@ -44,6 +45,8 @@ public final class EventReader {
 
     // What a bedside reading can have at the very most; beyond it a number is a fault of the sender.
     private static final int MAX_DIGITS = 15;
+
+    private static final Pattern CONTROL_CHARACTER = Pattern.compile("[\\x00-\\x08\\x0B\\x0C\\x0E-\\x1F\\x7F]");
 
     private static final JsonNode SCHEMA = EventJson.parse(schemaText());
     private static final Quantities QUANTITIES = new Quantities(SCHEMA);
@@ -130,7 +133,7 @@ public final class EventReader {
 
     private Intake read(String text, ObjectNode node) {
         List<Reason> reasons = new ArrayList<>();
-        digits(node, "", reasons);
+        oddities(node, "", reasons);
         String type = node.path("type").asString("");
         if (reasons.isEmpty() && node.get("data") instanceof ObjectNode data) {
             QUANTITIES.convert(type, data, reasons);
@@ -227,12 +230,13 @@ public final class EventReader {
         return new Reason(ReasonCode.WRONG_UNIT, "/data/unit", message, remedy);
     }
 
-    private static void digits(JsonNode node, String path, List<Reason> reasons) {
+    // What the schema cannot say: numbers that no reading has, and characters that FHIR has no place for.
+    private static void oddities(JsonNode node, String path, List<Reason> reasons) {
         if (node.isObject()) {
-            node.propertyNames().forEach(it -> digits(node.get(it), path + "/" + it, reasons));
+            node.propertyNames().forEach(it -> oddities(node.get(it), path + "/" + it, reasons));
         } else if (node.isArray()) {
             for (int i = 0; i < node.size(); i++) {
-                digits(node.get(i), path + "/" + i, reasons);
+                oddities(node.get(i), path + "/" + i, reasons);
             }
         } else if (node.isNumber() && !bedsideNumber(node.decimalValue())) {
             reasons.add(new Reason(
@@ -240,6 +244,13 @@ public final class EventReader {
                     path,
                     "the number has more than " + MAX_DIGITS + " digits",
                     "send the reading as it was read"));
+        } else if (node.isString()
+                && CONTROL_CHARACTER.matcher(node.stringValue()).find()) {
+            reasons.add(new Reason(
+                    ReasonCode.INVALID_VALUE,
+                    path,
+                    "the text has a control character",
+                    "send text with spaces, tabs and line ends only"));
         }
     }
 

@@ -85,8 +85,9 @@ public final class CaseRecords {
         for (Ledger.Entry entry : ledger.entries(caseKey, before.seq(), Long.MAX_VALUE)) {
             CaseChange change = now.file().apply(entry.event());
             now = folded(now, entry, change);
-            List<Resource> resources =
-                    caseKey.startsWith("facility/") ? ofFacility(caseKey, now) : ofCase(change, now.payloadDigests());
+            List<Resource> resources = caseKey.startsWith("facility/")
+                    ? ofFacility(caseKey, now)
+                    : ofCase(caseKey, entry.event(), change, now);
             NonconformingException.throwUnlessPassed(
                     caseKey, parts.conformance().check(resources));
             record.store(caseKey, resources, entry.seq());
@@ -99,15 +100,26 @@ public final class CaseRecords {
         return new Open(change.after(), before.digests(), entry.seq());
     }
 
-    private List<Resource> ofCase(CaseChange change, PayloadDigests digests) {
-        List<Resource> resources = new ArrayList<>(parts.mapper().ofCase(change.after()));
-        change.entries().forEach(it -> resources.addAll(parts.mapper().ofEvent(change.after(), it, digests)));
-        change.withdrawn().forEach(it -> resources.addAll(parts.mapper().ofWithdrawn(change.after(), it, digests)));
+    private List<Resource> ofCase(String caseKey, EventEnvelope event, CaseChange change, Open now) {
+        CaseFile file = change.after();
+        PayloadDigests digests = now.payloadDigests();
+        List<Resource> resources = new ArrayList<>(parts.mapper().ofCase(file));
+        change.entries().forEach(it -> resources.addAll(parts.mapper().ofEvent(file, it, digests)));
+        change.withdrawn().forEach(it -> resources.addAll(parts.mapper().ofWithdrawn(file, it, digests)));
         change.facts()
                 .forEach(it -> resources.add(parts.mapper()
-                        .ofFact(change.after(), it, it instanceof DerivedValue && onRecord("Observation", it.key()))));
+                        .ofFact(file, it, it instanceof DerivedValue && onRecord("Observation", it.key()))));
         change.gone().forEach(it -> resources.addAll(gone(it)));
+        if (event.corrects() != null || event.retracts() != null) {
+            resources.addAll(parts.mapper().ofReplaced(file, received(caseKey, now.seq()), digests));
+        }
         return distinct(resources);
+    }
+
+    private List<EventEnvelope> received(String caseKey, long upTo) {
+        return ledger.entries(caseKey, 0, upTo).stream()
+                .map(Ledger.Entry::event)
+                .toList();
     }
 
     private boolean onRecord(String type, FactKey key) {
@@ -127,10 +139,7 @@ public final class CaseRecords {
     }
 
     private List<Resource> ofFacility(String caseKey, Open now) {
-        List<EventEnvelope> events = ledger.entries(caseKey, 0, now.seq()).stream()
-                .map(Ledger.Entry::event)
-                .toList();
-        return parts.mapper().facility(idOf(caseKey), events, protocol, now.payloadDigests());
+        return parts.mapper().facility(idOf(caseKey), received(caseKey, now.seq()), protocol, now.payloadDigests());
     }
 
     private static List<Resource> distinct(List<Resource> resources) {

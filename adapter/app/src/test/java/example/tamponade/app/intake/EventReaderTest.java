@@ -82,6 +82,7 @@ class EventReaderTest {
             "volumeMl":350          | "volumeMl":{"value":1,"unit":"ML"}       | impossible-value    | /data/volumeMl      | outside 0 to 10000 mL
             "volumeMl":350          | "volumeMl":1e99                          | invalid-value       | /data/volumeMl      | digits
             "volumeMl":350          | "volumeMl":NaN                           | malformed-json      | ``                  | column
+            "collector":"main"      | "collector":"ma\\u0007in"                 | invalid-value       | /data/collector     | control character
             ,"volumeMl":350         | ``                                       | missing-property    | /data/volumeMl      | add it
             "blood-loss"            | "blood-lost"                             | unknown-type        | /type               | blood-loss
             "graduated-drape"       | "drape"                                  | not-in-list         | /data/method        | graduated-drape

@@ -38,7 +38,7 @@ class ArtifactsTest {
     @ParameterizedTest(name = "{0}")
     @MethodSource("artifacts")
     void isValidFhir(String name, ObjectNode artifact) {
-        assertThat(Published.errors(artifact)).isEmpty();
+        assertThat(Published.errors(artifact)).as(name).isEmpty();
     }
 
     @Test

@@ -50,6 +50,7 @@ class NegativeExamplesTest {
         ObjectNode changed = Patch.apply(example, negative.required("change"));
         assertThat(Published.text(negative, "why")).endsWith(".");
         assertThat(Published.errors(changed, profile))
+                .as(profile + "/" + name)
                 .anyMatch(error -> error.contains(negative.required("error").asText()));
     }
 

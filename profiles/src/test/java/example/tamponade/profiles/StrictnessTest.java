@@ -64,7 +64,7 @@ class StrictnessTest {
                 missed.add(element);
             }
         }
-        assertThat(missed).isEmpty();
+        assertThat(missed).as(Published.text(example, "id")).isEmpty();
     }
 
     private static List<String> required(ObjectNode example) {
@@ -102,7 +102,7 @@ class StrictnessTest {
                 coded.set("code", right);
             }
         }
-        assertThat(missed).isEmpty();
+        assertThat(missed).as(Published.text(example, "id")).isEmpty();
     }
 
     private static List<ObjectNode> coded(JsonNode node) {

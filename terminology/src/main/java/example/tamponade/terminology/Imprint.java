@@ -1,5 +1,6 @@
 package example.tamponade.terminology;
 
+import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
@@ -84,18 +85,27 @@ public final class Imprint {
             stamped.put("version", version);
         }
         stamped.put("name", name(id));
-        stamped.set("title", source.required("title"));
+        stamped.set("title", required(source, "title"));
         stamped.put("status", line("status"));
         stamped.set("experimental", lines.required("experimental"));
         stamped.put("date", date);
         stamped.put("publisher", line("publisher"));
-        stamped.set("description", source.required("description"));
+        stamped.set("description", required(source, "description"));
         stamped.put("copyright", line("copyright"));
         for (Iterator<String> names = source.fieldNames(); names.hasNext(); ) {
             String name = names.next();
             stamped.set(name, source.get(name));
         }
         return stamped;
+    }
+
+    private static JsonNode required(ObjectNode source, String property) {
+        JsonNode value = source.get(property);
+        if (value == null) {
+            throw new IllegalArgumentException(source.path("resourceType").asText() + "/"
+                    + source.path("id").asText() + " has no " + property);
+        }
+        return value;
     }
 
     private static String name(String id) {

@@ -97,8 +97,9 @@ final class Snapshots {
 
     /** The first two steps of the path: {@code Observation.component} for {@code Observation.component.code}. */
     private static String top(ElementDefinition element) {
-        String[] steps = element.getPath().split("\\.");
-        return steps.length < 2 ? steps[0] : steps[0] + "." + steps[1];
+        String path = element.getPath();
+        int second = path.indexOf('.', path.indexOf('.') + 1);
+        return second < 0 ? path : path.substring(0, second);
     }
 
     private StructureDefinition generate(StructureDefinition profile) {

@@ -5,7 +5,6 @@ import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.core.event.EventSource;
 import example.tamponade.core.event.EventType;
 import example.tamponade.core.event.Laboratory;
-import example.tamponade.core.event.MedicineGiven;
 import example.tamponade.core.event.Recorder;
 import example.tamponade.core.protocol.CareProtocol;
 import example.tamponade.core.protocol.Finding;
@@ -212,11 +211,6 @@ public final class EventReader {
     }
 
     private static List<Reason> units(@Nullable BedsideEvent data) {
-        if (data instanceof MedicineGiven medicine && !Ucum.isUnit(medicine.unit())) {
-            return List.of(wrongUnit(
-                    "'" + medicine.unit() + "' is not a UCUM unit (UCUM is case-sensitive)",
-                    "use a UCUM unit, for example [iU], ug, mg, g or mL"));
-        }
         if (data instanceof Laboratory result
                 && Ucum.convert(result.value(), result.unit(), result.analyte().unit())
                         instanceof Conversion.Refused refused) {

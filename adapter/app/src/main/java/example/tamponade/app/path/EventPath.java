@@ -6,8 +6,11 @@ import example.tamponade.app.intake.Intake;
 import example.tamponade.app.intake.Reason;
 import example.tamponade.app.ledger.CaseKey;
 import example.tamponade.app.ledger.Ledger;
+import example.tamponade.app.records.NonconformingException;
 import java.time.Clock;
 import java.util.List;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /**
  * The path of an event: intake, ledger, then case file, mapping, conformance and record. Every way in ends here.
@@ -16,6 +19,8 @@ import java.util.List;
  * missing.
  */
 public final class EventPath {
+
+    private static final Logger LOG = LoggerFactory.getLogger(EventPath.class);
 
     private final EventReader intake;
     private final Ledger ledger;
@@ -62,6 +67,13 @@ public final class EventPath {
 
     /** Puts on record whatever the ledger holds beyond it, as after a stop of the machine. */
     public void catchUp() {
-        ledger.caseKeys().forEach(records::bringUpToDate);
+        for (String caseKey : ledger.caseKeys()) {
+            try {
+                records.bringUpToDate(caseKey);
+            } catch (NonconformingException e) {
+                // One case that this version cannot map must not keep the others from being served.
+                LOG.error("{} stays behind the ledger", caseKey, e);
+            }
+        }
     }
 }

@@ -31,6 +31,10 @@ final class Judgement {
         return this;
     }
 
+    BigDecimal value(Setting setting) {
+        return protocol.value(setting);
+    }
+
     Judgement range(Measure measure, String property, @Nullable Integer value) {
         return range(measure, property, value == null ? null : BigDecimal.valueOf(value));
     }

@@ -27,10 +27,13 @@ import example.tamponade.core.event.TamponadeRemoved;
 import example.tamponade.core.event.Urine;
 import example.tamponade.core.event.UterusChecked;
 import example.tamponade.core.event.VitalSigns;
+import java.math.BigDecimal;
+import java.math.MathContext;
 import java.time.Duration;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 
 /** Are an event's values possible, and are they plausible? Asked of one event alone, whatever its case holds. */
 public final class Plausibility {
@@ -126,7 +129,14 @@ public final class Plausibility {
                 .range(Measure.ITEM_WEIGHT, "dryG", it.dryG())
                 .range(Measure.OTHER_FLUID, "otherFluidMl", it.otherFluidMl())
                 .order("dryG", it.dryG(), "wetG", it.wetG())
-                .order("otherFluidMl", it.otherFluidMl(), "volumeMl", it.volumeMl());
+                .order("otherFluidMl", it.otherFluidMl(), "volumeMl", it.volumeMl())
+                .order("otherFluidMl", it.otherFluidMl(), "wetG less dryG, in mL,", weighedMl(it, found));
+    }
+
+    private static @Nullable BigDecimal weighedMl(BloodLoss it, Judgement found) {
+        return it.wetG() == null || it.dryG() == null
+                ? null
+                : it.wetG().subtract(it.dryG()).divide(found.value(Setting.BLOOD_DENSITY), MathContext.DECIMAL128);
     }
 
     private static Judgement vitalSigns(VitalSigns it, Judgement found) {

@@ -9,5 +9,7 @@ public enum AbsentReason implements Coded {
     /** An input that the formula needs was not recorded. */
     INPUT_MISSING,
     /** The formula would divide by zero. */
-    DIVISOR_ZERO
+    DIVISOR_ZERO,
+    /** An amount was given in a unit that the formula cannot use. */
+    UNIT_NOT_CONVERTIBLE
 }

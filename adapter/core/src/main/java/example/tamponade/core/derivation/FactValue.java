@@ -1,9 +1,12 @@
 package example.tamponade.core.derivation;
 
+import example.tamponade.core.event.Coded;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
+import java.time.OffsetDateTime;
+import java.util.List;
 
-/** What a formula gives: an amount with its unit, or the reason why there is none. */
+/** What a formula or a rule gives: a value, or the reason why there is none. */
 public sealed interface FactValue {
 
     /**
@@ -22,7 +25,41 @@ public sealed interface FactValue {
     }
 
     /**
-     * No amount could be derived.
+     * One of a list of answers, as the phase of a tamponade.
+     *
+     * @param answer the answer; its code is in the code system of the fact's kind
+     */
+    record Answer(Coded answer) implements FactValue {}
+
+    /**
+     * A point in time, as when a check is due.
+     *
+     * @param time the time, with the offset of the record it comes from
+     */
+    record Time(OffsetDateTime time) implements FactValue {}
+
+    /**
+     * Several things that were done, present or recorded, or not.
+     *
+     * @param items each thing, in the order to show
+     */
+    record Checklist(List<Item> items) implements FactValue {
+
+        public Checklist {
+            items = List.copyOf(items);
+        }
+    }
+
+    /**
+     * One line of a checklist.
+     *
+     * @param code what
+     * @param done whether it was done, present or recorded
+     */
+    record Item(Coded code, boolean done) {}
+
+    /**
+     * No value could be derived.
      *
      * @param reason why
      */

@@ -1,7 +1,6 @@
 package example.tamponade.core.derivation;
 
 import java.math.BigDecimal;
-import java.math.MathContext;
 
 /**
  * Shock index = heart rate / systolic blood pressure, shown with 2 decimals.
@@ -21,9 +20,6 @@ public final class ShockIndex {
      * @param systolic systolic blood pressure, mm[Hg]; zero gives no value, never infinity
      */
     public static FactValue of(BigDecimal pulse, BigDecimal systolic) {
-        if (systolic.signum() == 0) {
-            return new FactValue.Missing(AbsentReason.DIVISOR_ZERO);
-        }
-        return new FactValue.Amount(pulse.divide(systolic, MathContext.DECIMAL128), "{ratio}", SCALE);
+        return Quotient.of(pulse, systolic, "{ratio}", SCALE);
     }
 }

@@ -1,8 +1,5 @@
 package example.tamponade.core.derivation;
 
-import java.math.BigDecimal;
-import java.math.MathContext;
-import java.time.Duration;
 import java.time.Instant;
 
 /**
@@ -13,8 +10,6 @@ import java.time.Instant;
  */
 public final class TimeInSitu {
 
-    private static final BigDecimal SECONDS_PER_MINUTE = BigDecimal.valueOf(60);
-
     private TimeInSitu() {}
 
     /**
@@ -24,8 +19,6 @@ public final class TimeInSitu {
      * @param until when it was removed, or up to when the time is asked; not before {@code inserted}
      */
     public static FactValue.Amount between(Instant inserted, Instant until) {
-        BigDecimal seconds =
-                BigDecimal.valueOf(Duration.between(inserted, until).toSeconds());
-        return new FactValue.Amount(seconds.divide(SECONDS_PER_MINUTE, MathContext.DECIMAL128), "min", 0);
+        return Interval.between(inserted, until);
     }
 }

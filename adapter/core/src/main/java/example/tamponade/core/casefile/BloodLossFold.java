@@ -65,37 +65,24 @@ final class BloodLossFold {
         BigDecimal keptMl = netMl.max(heldMl);
         boolean emptied = Boolean.TRUE.equals(reading.emptied());
         LossState loss = step.loss;
-        step.loss = new LossState(
-                loss.total(),
-                emptied ? loss.collectors().minus(collector) : loss.collectors().plus(collector, keptMl),
-                loss.lastTotal(),
-                loss.lastReading());
+        step.loss = loss.holding(
+                emptied ? loss.collectors().minus(collector) : loss.collectors().plus(collector, keptMl));
         total(loss.total().add(keptMl).subtract(heldMl), ofReading, step);
     }
 
     private static void total(BigDecimal totalMl, FactKey ofReading, FoldStep step) {
         List<FactInput> inputs = new ArrayList<>();
-        if (step.loss.lastTotal() != null) {
-            inputs.add(new FactInput.OfFact(step.loss.lastTotal()));
+        FactKey before = step.loss.lastFact();
+        if (before != null) {
+            inputs.add(new FactInput.OfFact(before));
         }
         inputs.add(new FactInput.OfFact(ofReading));
         FactKey total = step.derive(FactKind.CUMULATIVE_BLOOD_LOSS, new FactValue.Amount(totalMl, "mL", SCALE), inputs);
-        step.loss = new LossState(totalMl, step.loss.collectors(), total, step.loss.lastReading());
-        flagThreshold(Setting.HAEMORRHAGE_VOLUME, Severity.MODERATE, total, step);
-        flagThreshold(Setting.SEVERE_HAEMORRHAGE_VOLUME, Severity.HIGH, total, step);
-    }
-
-    private static void flagThreshold(Setting threshold, Severity severity, FactKey total, FoldStep step) {
-        BigDecimal thresholdMl = step.protocol.value(threshold);
-        if (step.loss.total().compareTo(thresholdMl) >= 0) {
-            step.raise(
-                    FlagKind.BLOOD_LOSS_THRESHOLD,
-                    threshold.code(),
-                    severity,
-                    "Blood loss has reached " + thresholdMl.toPlainString() + " mL.",
-                    threshold.code() + ": cumulative blood loss >= " + thresholdMl.toPlainString() + " mL",
-                    new FactInput.OfFact(total));
-        }
+        LossState.Total reached = new LossState.Total(step.at().toInstant(), totalMl, total);
+        FluidFold.lost(totalMl.subtract(step.loss.total()), total, step);
+        step.loss = step.loss.total(totalMl, LossRates.keep(reached, step));
+        LossRates.derive(step);
+        SeverityFold.fold(total, step);
     }
 
     private static void doubtSameReadingTwice(BloodLoss reading, BigDecimal netMl, FoldStep step) {
@@ -111,8 +98,7 @@ final class BloodLossFold {
                             + " mL each; make sure that the same blood is not counted twice",
                     step.reading(Reading.BLOOD_LOSS));
         }
-        LossState loss = step.loss;
-        step.loss = new LossState(loss.total(), loss.collectors(), loss.lastTotal(), now);
+        step.loss = step.loss.reading(now);
     }
 
     private static boolean sameBlood(LossState.LastReading now, LossState.@Nullable LastReading before) {

@@ -8,7 +8,7 @@ import java.util.List;
  * @param after the case file afterwards
  * @param entries events that now stand, or stand otherwise than before: in content, in place or in what they brought
  * @param withdrawn events that were withdrawn by this change
- * @param facts facts that are new or differ from before
+ * @param facts facts that are new or differ from before, and those of the event that came or was corrected
  * @param gone facts that hold no more
  */
 public record CaseChange(

@@ -12,7 +12,6 @@ import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import java.util.Set;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
@@ -130,7 +129,7 @@ public final class CaseFile {
         Set<CaseEntry> old = new HashSet<>(entriesFrom(from));
         List<CaseEntry> changed =
                 file.entriesFrom(from).stream().filter(it -> !old.contains(it)).toList();
-        return difference(factsFrom(from), file.factsFrom(from), file, changed, withdrawn(before, after));
+        return difference(factsFrom(from), file.factsFrom(from), after.root(), file, changed, withdrawn(before, after));
     }
 
     private static List<Withdrawn> withdrawn(EventChain before, EventChain after) {
@@ -160,7 +159,11 @@ public final class CaseFile {
         FoldStep step = CaseFold.fold(entry.root(), entry.event(), data, before, protocol);
         CaseState after = step.after();
         CaseEntry folded = new CaseEntry(
-                entry.root(), entry.event(), step.facts(), tamponadeOf(before, after), after.recognition());
+                entry.root(),
+                entry.event(),
+                step.facts(),
+                tamponadeOf(before, after),
+                eventOf(Milestone.RECOGNISED, after));
         return new Folded(folded, after);
     }
 
@@ -182,7 +185,7 @@ public final class CaseFile {
      */
     public CaseChange advanceTo(OffsetDateTime time) {
         CaseFile file = new CaseFile(caseId, protocol, chains, roots, line, time);
-        return difference(ahead(), file.ahead(), file, List.of(), List.of());
+        return difference(ahead(), file.ahead(), null, file, List.of(), List.of());
     }
 
     /** Every fact that holds, in the order of the events; a flag in its latest form. */
@@ -218,21 +221,26 @@ public final class CaseFile {
 
     /** The event that opened the case; null when none did. */
     public @Nullable UUID opening() {
-        return state().opening();
+        return eventOf(Milestone.OPENED, state());
     }
 
     /** When the case was closed; null while it is open. */
     public @Nullable OffsetDateTime closedAt() {
-        return state().closedAt();
+        return state().progress().closedAt();
     }
 
     private CaseState state() {
         return line.isEmpty() ? CaseState.EMPTY : line.lastEntry().getValue().after();
     }
 
+    private static @Nullable UUID eventOf(Milestone milestone, CaseState state) {
+        Progress.Mark mark = state.progress().mark(milestone);
+        return mark == null ? null : mark.event();
+    }
+
     private List<CaseFact> ahead() {
         List<CaseFact> facts = new ArrayList<>();
-        if (state().opening() == null && !line.isEmpty()) {
+        if (opening() == null && !line.isEmpty()) {
             facts.add(notOpened(line.firstEntry().getValue().entry()));
         }
         for (Tamponade tamponade : state().tamponades()) {
@@ -240,7 +248,23 @@ public final class CaseFile {
                 facts.add(timeInSitu(tamponade, asOf));
             }
         }
+        if (asOf != null) {
+            state().timers().values().stream()
+                    .filter(it -> it.due().isBefore(asOf))
+                    .map(Timer::flag)
+                    .filter(it -> !standsAlready(it))
+                    .sorted(Comparator.comparing((Flag it) -> it.start().toInstant())
+                            .thenComparing(it -> it.key().code())
+                            .thenComparing(it -> it.key().part()))
+                    .forEach(facts::add);
+        }
         return facts;
+    }
+
+    private boolean standsAlready(Flag flag) {
+        return state().openFlags().values().stream()
+                .anyMatch(it -> it.kind() == flag.kind()
+                        && it.key().part().equals(flag.key().part()));
     }
 
     private static RecordIssue notOpened(CaseEntry first) {
@@ -281,16 +305,19 @@ public final class CaseFile {
         return facts;
     }
 
+    // What hangs on the event that came or was corrected counts as changed even if it says the same: it names the
+    // event.
     private static CaseChange difference(
             List<CaseFact> before,
             List<CaseFact> after,
+            @Nullable UUID touched,
             CaseFile file,
             List<CaseEntry> entries,
             List<Withdrawn> withdrawn) {
         Map<FactKey, CaseFact> old = latest(before);
         Map<FactKey, CaseFact> now = latest(after);
         List<CaseFact> changed = now.values().stream()
-                .filter(it -> !Objects.equals(it, old.get(it.key())))
+                .filter(it -> !it.equals(old.get(it.key())) || it.key().anchor().equals(touched))
                 .toList();
         List<FactKey> gone =
                 old.keySet().stream().filter(it -> !now.containsKey(it)).toList();

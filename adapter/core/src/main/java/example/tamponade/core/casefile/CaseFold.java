@@ -37,29 +37,29 @@ import java.util.UUID;
 final class CaseFold {
 
     private static final EventTable<FoldStep, FoldStep> EFFECTS = EventTable.<FoldStep, FoldStep>of()
-            .on(CaseOpened.class, CaseFold::opened)
-            .on(Birth.class, CaseFold::recordedOnly)
-            .on(HaemorrhageRecognised.class, CaseFold::recognised)
+            .on(CaseOpened.class, OpeningFold::opened)
+            .on(Birth.class, OpeningFold::born)
+            .on(HaemorrhageRecognised.class, OpeningFold::recognised)
             .on(HelpCalled.class, CaseFold::recordedOnly)
-            .on(Manoeuvre.class, CaseFold::recordedOnly)
-            .on(MedicineGiven.class, CaseFold::recordedOnly)
-            .on(BloodProductGiven.class, CaseFold::recordedOnly)
+            .on(Manoeuvre.class, FirstResponseFold::manoeuvre)
+            .on(MedicineGiven.class, MedicineFold::given)
+            .on(BloodProductGiven.class, FluidFold::bloodProduct)
             .on(BloodLoss.class, BloodLossFold::fold)
             .on(VitalSigns.class, VitalSignsFold::fold)
-            .on(UterusChecked.class, CaseFold::recordedOnly)
-            .on(BleedingChecked.class, CaseFold::recordedOnly)
-            .on(Urine.class, CaseFold::recordedOnly)
+            .on(UterusChecked.class, UterusFold::checked)
+            .on(BleedingChecked.class, CourseFold::bleedingChecked)
+            .on(Urine.class, UrineFold::measured)
             .on(Laboratory.class, CaseFold::recordedOnly)
             .on(TamponadePrepared.class, CaseFold::recordedOnly)
             .on(TamponadeInserted.class, TamponadeFold::inserted)
-            .on(BalloonFilled.class, TamponadeFold::filled)
-            .on(BalloonDrained.class, TamponadeFold::drained)
+            .on(BalloonFilled.class, BalloonFold::filled)
+            .on(BalloonDrained.class, BalloonFold::drained)
             .on(TamponadePositionChecked.class, TamponadeFold::checked)
             .on(TamponadeRemoved.class, TamponadeFold::removed)
-            .on(Referral.class, CaseFold::recordedOnly)
-            .on(Outcome.class, CaseFold::outcome)
+            .on(Referral.class, EndingFold::referral)
+            .on(Outcome.class, EndingFold::outcome)
             .on(Note.class, CaseFold::recordedOnly)
-            .on(ReadinessChecked.class, CaseFold::recordedOnly)
+            .on(ReadinessChecked.class, ReadinessFold::checked)
             .complete();
 
     private CaseFold() {}
@@ -67,38 +67,21 @@ final class CaseFold {
     /** Folds one standing event into the state before it. */
     static FoldStep fold(UUID root, EventEnvelope event, BedsideEvent data, CaseState before, CareProtocol protocol) {
         FoldStep step = new FoldStep(root, event, protocol, before);
+        step.letTimePass();
         doubtValues(event, step);
         doubtClock(event, step);
-        if (step.closedAt != null && event.occurredAt().isAfter(step.closedAt)) {
+        if (step.progress.closedAt() != null && event.occurredAt().isAfter(step.progress.closedAt())) {
             step.doubt(
                     IssueKind.AFTER_CLOSURE,
                     Severity.MODERATE,
                     "",
-                    "the case was closed at " + step.closedAt + "; correct the time or the closure",
+                    "the case was closed at " + step.progress.closedAt() + "; correct the time or the closure",
                     step.reading(Reading.EVENT));
         }
         return EFFECTS.handle(data, step);
     }
 
     private static FoldStep recordedOnly(BedsideEvent event, FoldStep step) {
-        return step;
-    }
-
-    private static FoldStep opened(CaseOpened event, FoldStep step) {
-        step.opening = step.event;
-        return step;
-    }
-
-    private static FoldStep recognised(HaemorrhageRecognised event, FoldStep step) {
-        step.recognition = step.event;
-        return step;
-    }
-
-    private static FoldStep outcome(Outcome outcome, FoldStep step) {
-        if (outcome.closesCase()) {
-            step.closedAt = step.at();
-            step.endAll();
-        }
         return step;
     }
 

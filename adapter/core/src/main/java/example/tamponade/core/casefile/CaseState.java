@@ -1,33 +1,50 @@
 package example.tamponade.core.casefile;
 
-import java.time.OffsetDateTime;
-import java.util.UUID;
-import org.jspecify.annotations.Nullable;
+import example.tamponade.core.derivation.ReadinessShare;
 import org.pcollections.HashTreePMap;
 import org.pcollections.PMap;
 import org.pcollections.PVector;
 import org.pcollections.TreePVector;
 
 /**
- * What is known of a case after one of its events.
+ * What is known of a case after one of its events. Everything in it is bounded by windows or by what the case has, never
+ * by how many events there were.
  *
- * @param opening the event that opened the case; absent before it
- * @param recognition the latest event by which the haemorrhage was recognised; absent before it
- * @param closedAt when the case was closed; absent while it is open
+ * @param progress how far the case has come
  * @param loss blood loss
  * @param vitals vital signs
  * @param tamponades each insertion, in order
- * @param openFlags flags that stand, by kind
+ * @param urine urine
+ * @param fluids fluids in and out
+ * @param medicines medicines given
+ * @param checks checks done and due
+ * @param readiness checks of a facility's readiness that the share of days reaches back to; empty in a case
+ * @param openFlags flags that stand, by slot
+ * @param timers flags that time alone will bring, by slot
  */
 record CaseState(
-        @Nullable UUID opening,
-        @Nullable UUID recognition,
-        @Nullable OffsetDateTime closedAt,
+        Progress progress,
         LossState loss,
         VitalsState vitals,
         PVector<Tamponade> tamponades,
-        PMap<String, Flag> openFlags) {
+        UrineState urine,
+        FluidState fluids,
+        MedicineState medicines,
+        CheckState checks,
+        PVector<ReadinessShare.Checked> readiness,
+        PMap<String, Flag> openFlags,
+        PMap<String, Timer> timers) {
 
     static final CaseState EMPTY = new CaseState(
-            null, null, null, LossState.NONE, VitalsState.NONE, TreePVector.empty(), HashTreePMap.empty());
+            Progress.NONE,
+            LossState.NONE,
+            VitalsState.NONE,
+            TreePVector.empty(),
+            UrineState.NONE,
+            FluidState.NONE,
+            MedicineState.NONE,
+            CheckState.NONE,
+            TreePVector.empty(),
+            HashTreePMap.empty(),
+            HashTreePMap.empty());
 }

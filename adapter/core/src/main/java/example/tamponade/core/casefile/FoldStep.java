@@ -1,12 +1,18 @@
 package example.tamponade.core.casefile;
 
 import example.tamponade.core.derivation.FactValue;
+import example.tamponade.core.derivation.ReadinessShare;
 import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.core.protocol.Band;
 import example.tamponade.core.protocol.CareProtocol;
+import example.tamponade.core.protocol.Setting;
+import java.math.BigDecimal;
+import java.time.Duration;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.pcollections.PMap;
@@ -19,37 +25,52 @@ final class FoldStep {
     final EventEnvelope envelope;
     final CareProtocol protocol;
 
-    @Nullable
-    UUID opening;
-
-    @Nullable
-    UUID recognition;
-
-    @Nullable
-    OffsetDateTime closedAt;
-
+    Progress progress;
     LossState loss;
     VitalsState vitals;
     PVector<Tamponade> tamponades;
-    PMap<String, Flag> openFlags;
+    UrineState urine;
+    FluidState fluids;
+    MedicineState medicines;
+    CheckState checks;
+    PVector<ReadinessShare.Checked> readiness;
 
+    private PMap<String, Flag> openFlags;
+    private PMap<String, Timer> timers;
     private final List<CaseFact> facts = new ArrayList<>();
 
     FoldStep(UUID event, EventEnvelope envelope, CareProtocol protocol, CaseState before) {
         this.event = event;
         this.envelope = envelope;
         this.protocol = protocol;
-        this.opening = before.opening();
-        this.recognition = before.recognition();
-        this.closedAt = before.closedAt();
+        this.progress = before.progress();
         this.loss = before.loss();
         this.vitals = before.vitals();
         this.tamponades = before.tamponades();
+        this.urine = before.urine();
+        this.fluids = before.fluids();
+        this.medicines = before.medicines();
+        this.checks = before.checks();
+        this.readiness = before.readiness();
         this.openFlags = before.openFlags();
+        this.timers = before.timers();
     }
 
     OffsetDateTime at() {
         return envelope.occurredAt();
+    }
+
+    /** Whether the case was closed before; what is due or owed ends with it. */
+    boolean closed() {
+        return progress.closedAt() != null;
+    }
+
+    BigDecimal value(Setting setting) {
+        return protocol.value(setting);
+    }
+
+    Duration duration(Setting setting) {
+        return protocol.duration(setting);
     }
 
     FactInput reading(Reading reading) {
@@ -73,31 +94,79 @@ final class FoldStep {
 
     /** Begins a flag unless one of that kind and part stands. */
     void raise(FlagKind kind, String part, Severity severity, String text, String rule, FactInput... evidence) {
-        FactKey key = FactKey.of(kind, event, part);
-        if (!openFlags.containsKey(slot(kind, part))) {
-            Flag flag = new Flag(key, kind, severity, at(), null, text, rule, List.of(evidence));
+        if (!stands(kind, part)) {
+            Flag flag = flag(kind, part, severity, at(), text, rule, evidence);
             openFlags = openFlags.plus(slot(kind, part), flag);
             facts.add(flag);
         }
     }
 
-    /** Ends the flag of that kind and part, if one stands. */
+    /** Whether a flag of that kind and part stands. */
+    boolean stands(FlagKind kind, String part) {
+        return openFlags.containsKey(slot(kind, part));
+    }
+
+    /** Ends the flag of that kind and part, if one stands, and calls off its timer. */
     void end(FlagKind kind, String part) {
+        timers = timers.minus(slot(kind, part));
         endSlot(slot(kind, part));
     }
 
-    /** Ends every flag that stands. */
+    /** Ends every flag that stands and calls off every timer. */
     void endAll() {
-        List.copyOf(openFlags.keySet()).stream().sorted().forEach(this::endSlot);
+        timers = timers.minusAll(timers.keySet());
+        openFlags.keySet().stream().sorted().toList().forEach(this::endSlot);
+    }
+
+    /** Sets the timer of that kind and part: the flag will stand from {@code due} unless it is called off before. */
+    void await(
+            FlagKind kind,
+            String part,
+            OffsetDateTime due,
+            Severity severity,
+            String text,
+            String rule,
+            FactInput... evidence) {
+        Flag flag = flag(kind, part, severity, due, text, rule, evidence);
+        timers = timers.plus(slot(kind, part), new Timer(due, flag));
+    }
+
+    /** Calls off the timer of that kind and part; a flag that it has brought already stands on. */
+    void callOff(FlagKind kind, String part) {
+        timers = timers.minus(slot(kind, part));
+    }
+
+    /** Raises what time alone has brought by the time of this event; what is done exactly when due is in time. */
+    void letTimePass() {
+        for (Map.Entry<String, Timer> timer : due(timers)) {
+            timers = timers.minus(timer.getKey());
+            if (!openFlags.containsKey(timer.getKey())) {
+                Flag flag = timer.getValue().flag();
+                openFlags = openFlags.plus(timer.getKey(), flag);
+                facts.add(flag);
+            }
+        }
+    }
+
+    private List<Map.Entry<String, Timer>> due(PMap<String, Timer> all) {
+        return all.entrySet().stream()
+                .filter(it -> it.getValue().due().isBefore(at()))
+                .sorted(Comparator.comparing((Map.Entry<String, Timer> it) ->
+                                it.getValue().due().toInstant())
+                        .thenComparing(Map.Entry::getKey))
+                .toList();
     }
 
     @Nullable
     Tamponade inPlace() {
-        if (tamponades.isEmpty()) {
-            return null;
-        }
-        Tamponade last = tamponades.get(tamponades.size() - 1);
-        return last.inPlace() ? last : null;
+        Tamponade last = last();
+        return last != null && last.inPlace() ? last : null;
+    }
+
+    /** The latest insertion, whether in place or not; null before the first. */
+    @Nullable
+    Tamponade last() {
+        return tamponades.isEmpty() ? null : tamponades.get(tamponades.size() - 1);
     }
 
     void replaceLast(Tamponade tamponade) {
@@ -105,11 +174,23 @@ final class FoldStep {
     }
 
     CaseState after() {
-        return new CaseState(opening, recognition, closedAt, loss, vitals, tamponades, openFlags);
+        return new CaseState(
+                progress, loss, vitals, tamponades, urine, fluids, medicines, checks, readiness, openFlags, timers);
     }
 
     List<CaseFact> facts() {
         return List.copyOf(facts);
+    }
+
+    private Flag flag(
+            FlagKind kind,
+            String part,
+            Severity severity,
+            OffsetDateTime start,
+            String text,
+            String rule,
+            FactInput... evidence) {
+        return new Flag(FactKey.of(kind, event, part), kind, severity, start, null, text, rule, List.of(evidence));
     }
 
     private void endSlot(String slot) {

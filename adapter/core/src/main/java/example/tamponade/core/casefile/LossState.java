@@ -5,22 +5,33 @@ import java.time.Instant;
 import org.jspecify.annotations.Nullable;
 import org.pcollections.HashTreePMap;
 import org.pcollections.PMap;
+import org.pcollections.PVector;
+import org.pcollections.TreePVector;
 
 /**
  * Blood loss so far.
  *
  * @param total everything lost so far, mL
  * @param collectors what each collector with a running total holds, mL
- * @param lastTotal the fact that holds {@code total}; absent before the first reading
+ * @param totals the latest total and those before it that the rates of loss reach back to, in order
  * @param lastReading the reading before, to see the same blood counted twice
  */
 record LossState(
         BigDecimal total,
         PMap<String, BigDecimal> collectors,
-        @Nullable FactKey lastTotal,
+        PVector<Total> totals,
         @Nullable LastReading lastReading) {
 
-    static final LossState NONE = new LossState(BigDecimal.ZERO, HashTreePMap.empty(), null, null);
+    static final LossState NONE = new LossState(BigDecimal.ZERO, HashTreePMap.empty(), TreePVector.empty(), null);
+
+    /**
+     * A total that was reached.
+     *
+     * @param at when
+     * @param volumeMl the total, mL
+     * @param fact the fact that holds it
+     */
+    record Total(Instant at, BigDecimal volumeMl, FactKey fact) {}
 
     /**
      * The reading before.
@@ -30,4 +41,21 @@ record LossState(
      * @param volumeMl its net volume, mL
      */
     record LastReading(Instant minute, String collector, BigDecimal volumeMl) {}
+
+    @Nullable
+    FactKey lastFact() {
+        return totals.isEmpty() ? null : totals.get(totals.size() - 1).fact();
+    }
+
+    LossState holding(PMap<String, BigDecimal> held) {
+        return new LossState(total, held, totals, lastReading);
+    }
+
+    LossState reading(LastReading reading) {
+        return new LossState(total, collectors, totals, reading);
+    }
+
+    LossState total(BigDecimal volumeMl, PVector<Total> reached) {
+        return new LossState(volumeMl, collectors, reached, lastReading);
+    }
 }

@@ -1,113 +1,145 @@
 package example.tamponade.core.casefile;
 
-import example.tamponade.core.derivation.FactValue;
 import example.tamponade.core.derivation.TimeInSitu;
-import example.tamponade.core.event.BalloonDrained;
-import example.tamponade.core.event.BalloonFilled;
+import example.tamponade.core.event.BalloonPosition;
 import example.tamponade.core.event.Chamber;
+import example.tamponade.core.event.RemovalReason;
 import example.tamponade.core.event.TamponadeInserted;
 import example.tamponade.core.event.TamponadePositionChecked;
 import example.tamponade.core.event.TamponadeRemoved;
-import java.math.BigDecimal;
-import java.util.ArrayList;
+import example.tamponade.core.protocol.Phase;
+import example.tamponade.core.protocol.Setting;
+import java.time.Duration;
+import java.time.OffsetDateTime;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 
-/** What becomes of a device from insertion to removal. Each insertion is a tamponade of its own. */
+/** How a device comes into place and out of it. Each insertion is a tamponade of its own, with its own timers. */
 final class TamponadeFold {
-
-    private static final int SCALE = 1;
 
     private TamponadeFold() {}
 
     static FoldStep inserted(TamponadeInserted insertion, FoldStep step) {
         step.tamponades = step.tamponades.plus(
                 Tamponade.inserted(step.event, step.at(), insertion.device().capacityMl()));
+        Milestones.reach(Milestone.INSERTED, step);
+        FirstResponseFold.sumUp(step);
+        awaitControl(step);
+        awaitDwellLimit(step);
         return step;
     }
 
-    static FoldStep filled(BalloonFilled filling, FoldStep step) {
-        return moved(filling.chamber(), filling.volumeMl(), step);
+    private static void awaitControl(FoldStep step) {
+        step.await(
+                FlagKind.CONTROL_DEADLINE_MISSED,
+                "",
+                step.at().plus(step.duration(Setting.CONTROL_DEADLINE)),
+                Severity.HIGH,
+                "Bleeding is not controlled: refer now with the balloon in place, look for another source and check"
+                        + " the position.",
+                "control-deadline: " + step.value(Setting.CONTROL_DEADLINE).toPlainString() + " min after insertion",
+                step.reading(Reading.TAMPONADE));
     }
 
-    static FoldStep drained(BalloonDrained draining, FoldStep step) {
-        return moved(draining.chamber(), draining.volumeMl().negate(), step);
+    private static void awaitDwellLimit(FoldStep step) {
+        OffsetDateTime limit = step.at().plus(step.duration(Setting.MAXIMUM_DWELL));
+        String rule = "maximum-dwell: " + step.value(Setting.MAXIMUM_DWELL).toPlainString() + " h";
+        step.await(
+                FlagKind.DWELL_LIMIT_NEAR,
+                "",
+                limit.minus(step.duration(Setting.DWELL_WARNING_BEFORE)),
+                Severity.MODERATE,
+                "The longest time in place will soon be reached.",
+                rule,
+                step.reading(Reading.TAMPONADE));
+        step.await(
+                FlagKind.DWELL_LIMIT_PASSED,
+                "",
+                limit,
+                Severity.HIGH,
+                "The balloon has been in place longer than the protocol allows.",
+                rule,
+                step.reading(Reading.TAMPONADE));
     }
 
     static FoldStep checked(TamponadePositionChecked check, FoldStep step) {
-        inPlaceOrDoubt(step, Reading.EVENT);
+        Tamponade tamponade = inPlaceOrDoubt(step, Reading.EVENT);
+        if (tamponade == null) {
+            return step;
+        }
+        if (check.position() == BalloonPosition.IN_THE_UTERUS) {
+            step.end(FlagKind.BALLOON_DISPLACED, "");
+            return step;
+        }
+        step.raise(
+                FlagKind.BALLOON_DISPLACED,
+                "",
+                Severity.HIGH,
+                "The balloon is not in the uterus.",
+                "position: " + check.position().code(),
+                step.reading(Reading.EVENT));
+        if (check.position() == BalloonPosition.EXPELLED) {
+            out(tamponade, Reading.EVENT, step);
+        }
         return step;
     }
 
     static FoldStep removed(TamponadeRemoved removal, FoldStep step) {
         Tamponade tamponade = inPlaceOrDoubt(step, Reading.TAMPONADE_REMOVAL);
         if (tamponade != null) {
-            step.replaceLast(tamponade.removed(step.event, step.at()));
-            step.derive(
-                    FactKind.TIME_IN_SITU,
-                    TimeInSitu.between(
-                            tamponade.insertedAt().toInstant(), step.at().toInstant()),
-                    List.of(
-                            new FactInput.OfEvent(tamponade.insertion(), Reading.TAMPONADE),
-                            step.reading(Reading.TAMPONADE_REMOVAL)),
-                    null,
-                    tamponade.insertion());
+            flagRemoval(removal.reason(), tamponade, step);
+            out(tamponade, Reading.TAMPONADE_REMOVAL, step);
         }
         return step;
     }
 
-    private static FoldStep moved(Chamber chamber, BigDecimal changeMl, FoldStep step) {
-        Tamponade tamponade = inPlaceOrDoubt(step, Reading.BALLOON_VOLUME_CHANGE);
-        if (tamponade == null) {
-            return step;
-        }
-        BigDecimal volumeMl = tamponade.volumeMl(chamber).add(changeMl);
-        doubtVolume(chamber, volumeMl, tamponade, step);
-        BigDecimal heldMl = volumeMl.max(BigDecimal.ZERO);
-        FactKey fact = step.derive(
-                kind(chamber),
-                new FactValue.Amount(heldMl, "mL", SCALE),
-                inputs(tamponade.volumeFact(chamber), step),
+    private static void out(Tamponade tamponade, Reading reading, FoldStep step) {
+        step.replaceLast(tamponade.removed(step.event, step.at()));
+        CourseFold.enter(Phase.OUT, step);
+        List.of(
+                        FlagKind.CONTROL_DEADLINE_MISSED,
+                        FlagKind.DWELL_LIMIT_NEAR,
+                        FlagKind.DWELL_LIMIT_PASSED,
+                        FlagKind.BALLOON_DISPLACED,
+                        FlagKind.EASING_TOO_EARLY,
+                        FlagKind.EASING_STEP_TOO_LARGE)
+                .forEach(it -> step.end(it, ""));
+        step.derive(
+                FactKind.TIME_IN_SITU,
+                TimeInSitu.between(tamponade.insertedAt().toInstant(), step.at().toInstant()),
+                List.of(new FactInput.OfEvent(tamponade.insertion(), Reading.TAMPONADE), step.reading(reading)),
                 null,
                 tamponade.insertion());
-        step.replaceLast(tamponade.holding(chamber, heldMl, fact));
-        return step;
     }
 
-    private static List<FactInput> inputs(@Nullable FactKey before, FoldStep step) {
-        List<FactInput> inputs = new ArrayList<>();
-        if (before != null) {
-            inputs.add(new FactInput.OfFact(before));
+    // A balloon that failed, was expelled or comes out at surgery is not eased; only a completed course is measured.
+    private static void flagRemoval(RemovalReason reason, Tamponade tamponade, FoldStep step) {
+        if (reason != RemovalReason.COMPLETED) {
+            return;
         }
-        inputs.add(step.reading(Reading.BALLOON_VOLUME_CHANGE));
-        return inputs;
-    }
-
-    private static void doubtVolume(Chamber chamber, BigDecimal volumeMl, Tamponade tamponade, FoldStep step) {
-        if (volumeMl.signum() < 0) {
-            step.doubt(
-                    IssueKind.DRAINED_MORE_THAN_HELD,
+        OffsetDateTime empty = tamponade.course().emptySince();
+        Duration wait = step.duration(Setting.EMPTY_WAIT);
+        if (empty == null || Duration.between(empty, step.at()).compareTo(wait) < 0) {
+            step.raise(
+                    FlagKind.REMOVAL_TOO_EARLY,
+                    "",
                     Severity.MODERATE,
-                    "",
-                    "the " + chamber.code() + " chamber held "
-                            + tamponade.volumeMl(chamber).toPlainString() + " mL, "
-                            + volumeMl.negate().toPlainString()
-                            + " mL less than was let out; it counts as empty",
-                    step.reading(Reading.BALLOON_VOLUME_CHANGE));
+                    "The balloon came out before it had been empty long enough.",
+                    "empty-wait: " + wait.toMinutes() + " min empty without bleeding",
+                    step.reading(Reading.TAMPONADE_REMOVAL));
         }
-        BigDecimal capacityMl = tamponade.capacityMl();
-        if (chamber == Chamber.TAMPONADE && capacityMl != null && volumeMl.compareTo(capacityMl) > 0) {
-            step.doubt(
-                    IssueKind.OVER_CAPACITY,
-                    Severity.HIGH,
+        if (!tamponade.empty(Chamber.RETENTION)) {
+            step.raise(
+                    FlagKind.RETENTION_NOT_EMPTIED,
                     "",
-                    "the tamponade chamber holds " + volumeMl.toPlainString() + " mL, above its capacity of "
-                            + capacityMl.toPlainString() + " mL",
-                    step.reading(Reading.BALLOON_VOLUME_CHANGE));
+                    Severity.MODERATE,
+                    "The balloon came out while the retention chamber still held fluid.",
+                    "the retention chamber is emptied last, before removal",
+                    step.reading(Reading.TAMPONADE_REMOVAL));
         }
     }
 
-    private static @Nullable Tamponade inPlaceOrDoubt(FoldStep step, Reading reading) {
+    static @Nullable Tamponade inPlaceOrDoubt(FoldStep step, Reading reading) {
         Tamponade tamponade = step.inPlace();
         if (tamponade == null) {
             step.doubt(
@@ -118,12 +150,5 @@ final class TamponadeFold {
                     step.reading(reading));
         }
         return tamponade;
-    }
-
-    private static FactKind kind(Chamber chamber) {
-        return switch (chamber) {
-            case TAMPONADE -> FactKind.TAMPONADE_CHAMBER_VOLUME;
-            case RETENTION -> FactKind.RETENTION_CHAMBER_VOLUME;
-        };
     }
 }

@@ -6,14 +6,22 @@ import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 
 /**
- * The latest pulse and pressure, to pair them.
+ * The latest vital signs, to pair them and to compare with.
  *
  * @param pulse the latest pulse; absent before the first
  * @param pressure the latest systolic pressure or failed attempt; absent before the first
+ * @param firstIndex the first shock index after birth; absent before it
+ * @param lastIndex the latest shock index; absent before the first
+ * @param abnormal the latest reading of an abnormal sign; absent when the latest of each sign was normal
  */
-record VitalsState(@Nullable Last pulse, @Nullable Last pressure) {
+record VitalsState(
+        @Nullable Last pulse,
+        @Nullable Last pressure,
+        @Nullable Index firstIndex,
+        @Nullable Index lastIndex,
+        @Nullable FactInput abnormal) {
 
-    static final VitalsState NONE = new VitalsState(null, null);
+    static final VitalsState NONE = new VitalsState(null, null, null, null, null);
 
     /**
      * A reading that may find its partner.
@@ -23,4 +31,24 @@ record VitalsState(@Nullable Last pulse, @Nullable Last pressure) {
      * @param value the value; absent when the pressure could not be heard or felt
      */
     record Last(UUID event, Instant at, @Nullable BigDecimal value) {}
+
+    /**
+     * A shock index.
+     *
+     * @param value unrounded
+     * @param fact the fact that holds it
+     */
+    record Index(BigDecimal value, FactKey fact) {}
+
+    VitalsState readings(@Nullable Last newPulse, @Nullable Last newPressure) {
+        return new VitalsState(newPulse, newPressure, firstIndex, lastIndex, abnormal);
+    }
+
+    VitalsState indices(@Nullable Index first, Index last) {
+        return new VitalsState(pulse, pressure, first, last, abnormal);
+    }
+
+    VitalsState abnormal(@Nullable FactInput reading) {
+        return new VitalsState(pulse, pressure, firstIndex, lastIndex, reading);
+    }
 }

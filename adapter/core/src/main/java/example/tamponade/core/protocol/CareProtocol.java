@@ -14,15 +14,22 @@ import java.util.Objects;
  * @param values every setting
  * @param limits every measure's range
  * @param shockIndexBands bands of the shock index
+ * @param bloodVolumeMethod by which formula the blood volume is estimated
+ * @param easingCompletion how the balloon is let down after the first watched step
+ * @param schedule how often the mother is checked
  */
 public record CareProtocol(
         String id,
         String version,
         Map<Setting, ProtocolValue> values,
         Map<Measure, Limit> limits,
-        Bands shockIndexBands) {
+        Bands shockIndexBands,
+        BloodVolumeMethod bloodVolumeMethod,
+        EasingCompletion easingCompletion,
+        CheckSchedule schedule) {
 
     private static final BigDecimal SECONDS_PER_MINUTE = BigDecimal.valueOf(60);
+    private static final BigDecimal SECONDS_PER_HOUR = BigDecimal.valueOf(3600);
 
     public CareProtocol {
         values = Map.copyOf(values);
@@ -50,15 +57,18 @@ public record CareProtocol(
         return Objects.requireNonNull(values.get(setting)).value();
     }
 
-    /** The value of a setting whose unit is the minute. */
+    /** The value of a setting whose unit is the minute or the hour. */
     public Duration duration(Setting setting) {
-        if (!setting.unit().equals("min")) {
-            throw new IllegalArgumentException(setting + " is not a time");
-        }
-        return Duration.ofSeconds(value(setting)
-                .multiply(SECONDS_PER_MINUTE)
-                .setScale(0, RoundingMode.HALF_UP)
-                .longValueExact());
+        BigDecimal seconds = value(setting).multiply(secondsPer(setting));
+        return Duration.ofSeconds(seconds.setScale(0, RoundingMode.HALF_UP).longValueExact());
+    }
+
+    private static BigDecimal secondsPer(Setting setting) {
+        return switch (setting.unit()) {
+            case "min" -> SECONDS_PER_MINUTE;
+            case "h" -> SECONDS_PER_HOUR;
+            default -> throw new IllegalArgumentException(setting + " is not a time");
+        };
     }
 
     /** The range of a kind of value. */

@@ -6,6 +6,7 @@ import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.math.BigDecimal;
 import java.nio.charset.StandardCharsets;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.EnumMap;
@@ -61,7 +62,8 @@ final class ProtocolReader {
 
     private CareProtocol protocol(@Nullable Node root) {
         YamlBlock file = YamlBlock.of("", root, 1, problems);
-        file.allowOnly(Set.of("id", "version", "title", "caution", "settings", "limits", "bands"));
+        file.allowOnly(
+                Set.of("id", "version", "title", "caution", "settings", "choices", "schedule", "limits", "bands"));
         file.text("title");
         file.text("caution");
         return new CareProtocol(
@@ -69,7 +71,57 @@ final class ProtocolReader {
                 file.text("version"),
                 settings(file.block("settings")),
                 limits(file.block("limits")),
-                bands(file.block("bands")));
+                bands(file.block("bands")),
+                choice(file.block("choices"), "blood-volume-method", BloodVolumeMethod.values()),
+                choice(file.block("choices"), "easing-completion", EasingCompletion.values()),
+                schedule(file.block("schedule")));
+    }
+
+    private static <T extends Coded> T choice(YamlBlock block, String key, T[] values) {
+        block.allowOnly(Set.of("blood-volume-method", "easing-completion"));
+        YamlBlock entry = block.block(key);
+        entry.allowOnly(Set.of("value", "source", "note"));
+        entry.text("source");
+        String code = entry.text("value");
+        return Arrays.stream(values)
+                .filter(it -> it.code().equals(code))
+                .findFirst()
+                .orElseGet(() -> {
+                    entry.problem("has no choice '" + code + "'; use one of " + String.join(", ", codes(values)));
+                    return values[0];
+                });
+    }
+
+    private static CheckSchedule schedule(YamlBlock block) {
+        Set<String> known = codes(Phase.values());
+        Set<String> keys = new LinkedHashSet<>(known);
+        keys.addAll(List.of("unit", "source", "note"));
+        block.allowOnly(keys);
+        block.unit("min");
+        Map<Phase, List<CheckSchedule.Stage>> stages = new EnumMap<>(Phase.class);
+        for (Phase phase : Phase.values()) {
+            stages.put(phase, stages(block, phase.code()));
+        }
+        return new CheckSchedule(stages, block.text("source"));
+    }
+
+    private static List<CheckSchedule.Stage> stages(YamlBlock block, String phase) {
+        List<YamlBlock> entries = block.blocks(phase);
+        List<CheckSchedule.Stage> stages = new ArrayList<>();
+        for (int i = 0; i < entries.size(); i++) {
+            YamlBlock entry = entries.get(i);
+            boolean last = i == entries.size() - 1;
+            entry.allowOnly(Set.of("every", "for"));
+            if (last == entry.keys().contains("for")) {
+                entry.problem(last ? "is the last stage and lasts on; drop its for" : "needs a for");
+            }
+            stages.add(new CheckSchedule.Stage(
+                    Duration.ofMinutes(positive(entry, "every").longValue()),
+                    last
+                            ? Duration.ZERO
+                            : Duration.ofMinutes(entry.number("for").longValue())));
+        }
+        return stages;
     }
 
     private Map<Setting, ProtocolValue> settings(YamlBlock block) {

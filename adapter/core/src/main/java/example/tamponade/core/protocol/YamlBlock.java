@@ -63,6 +63,18 @@ final class YamlBlock {
         return of(at(key), node, line, problems);
     }
 
+    /** The blocks of a list; an empty or missing list is a problem. */
+    List<YamlBlock> blocks(String key) {
+        Node node = entries.get(key);
+        if (node instanceof SequenceNode sequence && !sequence.getValue().isEmpty()) {
+            return sequence.getValue().stream()
+                    .map(it -> of(at(key), it, line, problems))
+                    .toList();
+        }
+        problem(node == null ? line : lineOf(node), at(key) + " must be a list of blocks");
+        return List.of();
+    }
+
     String text(String key) {
         String text = optionalText(key);
         if (text == null) {

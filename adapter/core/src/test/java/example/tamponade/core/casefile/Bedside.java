@@ -1,22 +1,51 @@
 package example.tamponade.core.casefile;
 
+import example.tamponade.core.event.Baby;
+import example.tamponade.core.event.BabyOutcome;
 import example.tamponade.core.event.BalloonDrained;
 import example.tamponade.core.event.BalloonFilled;
+import example.tamponade.core.event.BalloonPosition;
 import example.tamponade.core.event.BedsideEvent;
+import example.tamponade.core.event.Birth;
+import example.tamponade.core.event.BirthMode;
+import example.tamponade.core.event.BleedingAmount;
+import example.tamponade.core.event.BleedingChecked;
 import example.tamponade.core.event.BloodLoss;
+import example.tamponade.core.event.CaseOpened;
 import example.tamponade.core.event.Chamber;
 import example.tamponade.core.event.DeviceKind;
 import example.tamponade.core.event.EventEnvelope;
+import example.tamponade.core.event.Guidance;
+import example.tamponade.core.event.HaemorrhageRecognised;
 import example.tamponade.core.event.LossMethod;
 import example.tamponade.core.event.LossReading;
+import example.tamponade.core.event.MedicineGiven;
+import example.tamponade.core.event.Mother;
+import example.tamponade.core.event.MotherOutcome;
+import example.tamponade.core.event.Outcome;
+import example.tamponade.core.event.PlacentaState;
+import example.tamponade.core.event.RecognitionCriterion;
 import example.tamponade.core.event.Recorder;
+import example.tamponade.core.event.Referral;
+import example.tamponade.core.event.ReferralReason;
+import example.tamponade.core.event.ReferralStep;
+import example.tamponade.core.event.RemovalReason;
+import example.tamponade.core.event.Route;
 import example.tamponade.core.event.StaffRole;
+import example.tamponade.core.event.Substance;
+import example.tamponade.core.event.SuspectedCause;
 import example.tamponade.core.event.TamponadeDevice;
 import example.tamponade.core.event.TamponadeInserted;
+import example.tamponade.core.event.TamponadePositionChecked;
+import example.tamponade.core.event.TamponadeRemoved;
+import example.tamponade.core.event.Urine;
+import example.tamponade.core.event.UterineTone;
+import example.tamponade.core.event.UterusChecked;
 import example.tamponade.core.event.VitalSigns;
 import java.math.BigDecimal;
 import java.nio.charset.StandardCharsets;
 import java.time.OffsetDateTime;
+import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 
@@ -112,6 +141,53 @@ final class Bedside {
 
     static BalloonDrained drained(int millilitres) {
         return new BalloonDrained(Chamber.TAMPONADE, decimal(millilitres), null);
+    }
+
+    static BleedingChecked bleeding(BleedingAmount amount) {
+        return new BleedingChecked(amount, null);
+    }
+
+    static UterusChecked fundus(int centimetres) {
+        return new UterusChecked(UterineTone.FIRM, BigDecimal.valueOf(centimetres));
+    }
+
+    static Urine urine(int millilitres, int fromMinute, int toMinute) {
+        return new Urine(BigDecimal.valueOf(millilitres), minute(fromMinute), minute(toMinute));
+    }
+
+    static CaseOpened opened(@Nullable Integer weightKg) {
+        Mother mother =
+                new Mother(List.of(), null, null, null, decimal(weightKg), BigDecimal.valueOf(160), null, null, null);
+        return new CaseOpened(mother, minute(0), null);
+    }
+
+    static Birth birth(int atMinute) {
+        return new Birth(
+                minute(atMinute), BirthMode.VAGINAL, List.of(new Baby(BabyOutcome.LIVE_BORN)), PlacentaState.COMPLETE);
+    }
+
+    static HaemorrhageRecognised recognised() {
+        return new HaemorrhageRecognised(List.of(RecognitionCriterion.VOLUME), List.of(SuspectedCause.TONE));
+    }
+
+    static MedicineGiven given(Substance substance, int dose, String unit) {
+        return new MedicineGiven(substance, null, BigDecimal.valueOf(dose), unit, Route.INTRAVENOUS);
+    }
+
+    static TamponadeRemoved removed(RemovalReason reason) {
+        return new TamponadeRemoved(reason);
+    }
+
+    static Referral referral(ReferralStep step) {
+        return new Referral(step, "Highmoor", ReferralReason.BLEEDING_NOT_CONTROLLED, true, null);
+    }
+
+    static TamponadePositionChecked position(BalloonPosition position) {
+        return new TamponadePositionChecked(position, Guidance.HAND, true);
+    }
+
+    static Outcome outcome(MotherOutcome mother) {
+        return new Outcome(mother, true);
     }
 
     private static @Nullable BigDecimal decimal(@Nullable Integer value) {

@@ -1,24 +1,37 @@
 package example.tamponade.core.casefile;
 
+import static example.tamponade.core.casefile.Bedside.birth;
+import static example.tamponade.core.casefile.Bedside.bleeding;
 import static example.tamponade.core.casefile.Bedside.correction;
 import static example.tamponade.core.casefile.Bedside.drained;
 import static example.tamponade.core.casefile.Bedside.drape;
 import static example.tamponade.core.casefile.Bedside.event;
 import static example.tamponade.core.casefile.Bedside.filled;
+import static example.tamponade.core.casefile.Bedside.fundus;
+import static example.tamponade.core.casefile.Bedside.given;
 import static example.tamponade.core.casefile.Bedside.inserted;
 import static example.tamponade.core.casefile.Bedside.lost;
+import static example.tamponade.core.casefile.Bedside.opened;
+import static example.tamponade.core.casefile.Bedside.outcome;
+import static example.tamponade.core.casefile.Bedside.position;
 import static example.tamponade.core.casefile.Bedside.pressureUnrecordable;
+import static example.tamponade.core.casefile.Bedside.recognised;
+import static example.tamponade.core.casefile.Bedside.referral;
+import static example.tamponade.core.casefile.Bedside.removed;
 import static example.tamponade.core.casefile.Bedside.retraction;
+import static example.tamponade.core.casefile.Bedside.urine;
 import static example.tamponade.core.casefile.Bedside.vitals;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import example.tamponade.core.derivation.FactValue;
+import example.tamponade.core.event.BalloonPosition;
 import example.tamponade.core.event.BedsideEvent;
+import example.tamponade.core.event.BleedingAmount;
 import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.core.event.MotherOutcome;
-import example.tamponade.core.event.Outcome;
+import example.tamponade.core.event.ReferralStep;
 import example.tamponade.core.event.RemovalReason;
-import example.tamponade.core.event.TamponadeRemoved;
+import example.tamponade.core.event.Substance;
 import example.tamponade.core.protocol.CareProtocol;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -75,6 +88,29 @@ class CaseFileProperties {
     }
 
     @Property(tries = 300)
+    void timePassedAtOnceOrInStepsIsTheSame(@ForAll("histories") List<EventEnvelope> history) {
+        CaseFile file = CaseFile.of(Bedside.CASE, PROTOCOL, history);
+        CaseFile inSteps = file;
+        for (int minute = 0; minute <= 3000; minute += 500) {
+            inSteps = inSteps.advanceTo(Bedside.minute(minute)).after();
+        }
+
+        assertThat(inSteps.facts())
+                .isEqualTo(file.advanceTo(Bedside.minute(3000)).after().facts());
+    }
+
+    @Property(tries = 300)
+    void aFlagEndsAfterItBegan(@ForAll("histories") List<EventEnvelope> history) {
+        CaseFile file = CaseFile.of(Bedside.CASE, PROTOCOL, history);
+
+        assertThat(file.facts()).allSatisfy(it -> {
+            if (it instanceof Flag flag && flag.end() != null) {
+                assertThat(flag.end().toInstant()).isAfterOrEqualTo(flag.start().toInstant());
+            }
+        });
+    }
+
+    @Property(tries = 300)
     void everyInputOfAFactIsThere(@ForAll("histories") List<EventEnvelope> history) {
         CaseFile file = CaseFile.of(Bedside.CASE, PROTOCOL, history);
         List<FactKey> keys = file.facts().stream().map(CaseFact::key).toList();
@@ -99,12 +135,12 @@ class CaseFileProperties {
     @Provide
     Arbitrary<List<EventEnvelope>> histories() {
         Arbitrary<Step> steps = Combinators.combine(
-                        Arbitraries.integers().between(0, 240),
+                        Arbitraries.integers().between(0, 1800),
                         data(),
                         Arbitraries.integers().between(0, 8),
                         Arbitraries.integers().between(0, 30))
                 .as(Step::new);
-        return steps.list().ofMinSize(1).ofMaxSize(25).map(CaseFileProperties::history);
+        return steps.list().ofMinSize(1).ofMaxSize(40).map(CaseFileProperties::history);
     }
 
     private record Step(int minute, BedsideEvent data, int choice, int target) {}
@@ -127,7 +163,7 @@ class CaseFileProperties {
 
     private static Arbitrary<BedsideEvent> data() {
         Arbitrary<Integer> volume = Arbitraries.integers().between(0, 700);
-        return Arbitraries.oneOf(
+        return Arbitraries.oneOf(List.of(
                 volume.map(it -> lost(it)),
                 volume.map(it -> drape("main", it, 0, it % 5 == 0)),
                 Arbitraries.integers().between(60, 160).map(it -> vitals(it, null, null)),
@@ -135,8 +171,18 @@ class CaseFileProperties {
                 Arbitraries.just(pressureUnrecordable(null)),
                 Arbitraries.just(inserted()),
                 volume.map(it -> filled(it)),
-                volume.map(it -> drained(it)),
-                Arbitraries.just(new TamponadeRemoved(RemovalReason.COMPLETED)),
-                Arbitraries.just(new Outcome(MotherOutcome.RECOVERED, true)));
+                volume.map(it -> drained(it / 4)),
+                Arbitraries.of(BleedingAmount.values()).map(it -> bleeding(it)),
+                Arbitraries.integers().between(-4, 4).map(it -> fundus(it)),
+                volume.map(it -> urine(it / 10, 0, 1 + it % 180)),
+                Arbitraries.of(55, 80).injectNull(0.5).map(it -> opened(it)),
+                Arbitraries.integers().between(0, 60).map(it -> birth(it)),
+                Arbitraries.just(recognised()),
+                Arbitraries.of(Substance.values()).map(it -> given(it, 10, "mL")),
+                Arbitraries.of(Substance.values()).map(it -> given(it, 10, "[iU]")),
+                Arbitraries.of(BalloonPosition.values()).map(it -> position(it)),
+                Arbitraries.of(RemovalReason.values()).map(it -> removed(it)),
+                Arbitraries.of(ReferralStep.values()).map(it -> referral(it)),
+                Arbitraries.of(MotherOutcome.values()).map(it -> outcome(it))));
     }
 }

@@ -5,10 +5,13 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.math.BigDecimal;
 import java.nio.charset.StandardCharsets;
+import java.util.Arrays;
 import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvFileSource;
 import org.junit.jupiter.params.provider.CsvSource;
 
 class CareProtocolTest {
@@ -25,6 +28,30 @@ class CareProtocolTest {
         assertThat(protocol.limits().values())
                 .hasSize(Measure.values().length)
                 .allSatisfy(it -> assertThat(it.source()).isNotBlank());
+    }
+
+    @ParameterizedTest
+    @CsvFileSource(resources = "/published/care-protocol/values.csv", numLinesToSkip = 1, delimiter = '|')
+    void holdsThePublishedValue(String setting, BigDecimal value, String unit, String source) {
+        ProtocolValue held = CareProtocol.standard()
+                .values()
+                .get(Arrays.stream(Setting.values())
+                        .filter(it -> it.code().equals(setting))
+                        .findFirst()
+                        .orElseThrow());
+
+        assertThat(held.value()).isEqualByComparingTo(value);
+        assertThat(held.setting().unit()).isEqualTo(unit);
+        assertThat(held.source()).isEqualTo(source);
+    }
+
+    @Test
+    void everySettingHasItsRowInTheTable() throws IOException {
+        try (InputStream in = CareProtocolTest.class.getResourceAsStream("/published/care-protocol/values.csv")) {
+            String table = new String(in.readAllBytes(), StandardCharsets.UTF_8);
+
+            assertThat(Setting.values()).allSatisfy(it -> assertThat(table).contains("\n" + it.code() + "|"));
+        }
     }
 
     @ParameterizedTest

@@ -13,6 +13,7 @@ import org.fhir.ucum.Decimal;
 import org.fhir.ucum.UcumEssenceService;
 import org.fhir.ucum.UcumException;
 import org.fhir.ucum.UcumService;
+import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvFileSource;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -25,6 +26,28 @@ class UcumTest {
     @CsvFileSource(resources = "/published/ucum/exact-conversions.csv", numLinesToSkip = 1)
     void convertsAsTheUcumDefinitionsSay(BigDecimal value, String from, String to, BigDecimal expected) {
         assertThat(Ucum.convert(value, from, to)).isEqualTo(new Conversion.Converted(expected));
+    }
+
+    @ParameterizedTest
+    @CsvFileSource(resources = "/published/ucum/sums.csv", numLinesToSkip = 1)
+    void addsAmountsInUnlikeUnits(
+            int row,
+            BigDecimal first,
+            String firstUnit,
+            BigDecimal second,
+            String secondUnit,
+            String to,
+            BigDecimal nineDecimals,
+            BigDecimal oneDecimal) {
+        BigDecimal sum = converted(first, firstUnit, to).add(converted(second, secondUnit, to));
+
+        assertThat(sum.setScale(9, RoundingMode.HALF_UP)).isEqualTo(nineDecimals);
+        assertThat(sum.setScale(1, RoundingMode.HALF_UP)).isEqualTo(oneDecimal);
+    }
+
+    @Test
+    void anArbitraryUnitConvertsToItself() {
+        assertThat(converted(BigDecimal.TEN, "[iU]", "[iU]")).isEqualTo(BigDecimal.TEN);
     }
 
     // The reference library org.fhir:ucum rounds to the digits of its input, so it is compared to 3 digits only.
@@ -49,7 +72,7 @@ class UcumTest {
         BigDecimal reference = new BigDecimal(
                 REFERENCE.convert(new Decimal(value.toPlainString()), from, to).asDecimal());
 
-        BigDecimal ours = ((Conversion.Converted) Ucum.convert(value, from, to)).value();
+        BigDecimal ours = converted(value, from, to);
 
         assertThat(ours.doubleValue()).isCloseTo(reference.doubleValue(), Percentage.withPercentage(0.5));
     }
@@ -73,10 +96,14 @@ class UcumTest {
 
     @Property(tries = 200)
     void thereAndBackIsTheSame(@ForAll @BigRange(min = "0.1", max = "5000") @Scale(2) BigDecimal millilitres) {
-        BigDecimal ounces = ((Conversion.Converted) Ucum.convert(millilitres, "mL", "[foz_us]")).value();
-        BigDecimal back = ((Conversion.Converted) Ucum.convert(ounces, "[foz_us]", "mL")).value();
+        BigDecimal ounces = converted(millilitres, "mL", "[foz_us]");
+        BigDecimal back = converted(ounces, "[foz_us]", "mL");
 
         assertThat(back.setScale(6, RoundingMode.HALF_UP)).isEqualByComparingTo(millilitres);
+    }
+
+    private static BigDecimal converted(BigDecimal value, String from, String to) {
+        return ((Conversion.Converted) Ucum.convert(value, from, to)).value();
     }
 
     private static UcumService reference() {

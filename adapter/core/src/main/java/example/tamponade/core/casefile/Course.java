@@ -1,0 +1,86 @@
+package example.tamponade.core.casefile;
+
+import example.tamponade.core.protocol.Phase;
+import java.math.BigDecimal;
+import java.time.OffsetDateTime;
+import org.jspecify.annotations.Nullable;
+import org.pcollections.PVector;
+import org.pcollections.TreePVector;
+
+/**
+ * The course of one tamponade.
+ *
+ * @param phase the phase it is in
+ * @param stableSince since when the mother has been stable under control; absent while she is not
+ * @param fundusAtInsertionCm height of the fundus at insertion or first after it, cm; absent before it was felt
+ * @param drains what was let out within the watching time, in order
+ * @param step the easing step under way or being watched; absent before the first
+ * @param quietSinceStep whether a check since the step saw no active bleeding
+ * @param stepWatched whether one whole step was watched without bleeding
+ * @param emptySince when the chamber in the uterus became empty while easing; absent before
+ */
+record Course(
+        Phase phase,
+        @Nullable OffsetDateTime stableSince,
+        @Nullable BigDecimal fundusAtInsertionCm,
+        PVector<Drain> drains,
+        @Nullable Step step,
+        boolean quietSinceStep,
+        boolean stepWatched,
+        @Nullable OffsetDateTime emptySince) {
+
+    static final Course BEGIN = new Course(Phase.BEFORE, null, null, TreePVector.empty(), null, false, false, null);
+
+    /**
+     * What was let out at one time.
+     *
+     * @param at when
+     * @param volumeMl how much, mL
+     * @param fact the fact of its step
+     */
+    record Drain(OffsetDateTime at, BigDecimal volumeMl, FactKey fact) {}
+
+    /**
+     * An easing step: drains close together.
+     *
+     * @param lastDrain its latest drain
+     * @param volumeMl what it let out so far, mL
+     * @param fact the fact that holds the volume
+     */
+    record Step(OffsetDateTime lastDrain, BigDecimal volumeMl, FactKey fact) {}
+
+    /** The course in another phase; leaving easing and waiting behind forgets the steps. */
+    Course in(Phase next) {
+        boolean easing = next == Phase.EASING || next == Phase.WAITING || next == Phase.OUT;
+        return new Course(
+                next,
+                next == Phase.TESTING ? null : stableSince,
+                fundusAtInsertionCm,
+                drains,
+                easing ? step : null,
+                easing && quietSinceStep,
+                easing && stepWatched,
+                easing ? emptySince : null);
+    }
+
+    Course stable(@Nullable OffsetDateTime since) {
+        return new Course(phase, since, fundusAtInsertionCm, drains, step, quietSinceStep, stepWatched, emptySince);
+    }
+
+    Course fundus(BigDecimal heightCm) {
+        return new Course(phase, stableSince, heightCm, drains, step, quietSinceStep, stepWatched, emptySince);
+    }
+
+    Course stepped(PVector<Drain> recent, Step now, boolean newStep, boolean watched) {
+        return new Course(
+                phase, stableSince, fundusAtInsertionCm, recent, now, !newStep && quietSinceStep, watched, emptySince);
+    }
+
+    Course quiet() {
+        return new Course(phase, stableSince, fundusAtInsertionCm, drains, step, true, stepWatched, emptySince);
+    }
+
+    Course empty(OffsetDateTime since) {
+        return new Course(phase, stableSince, fundusAtInsertionCm, drains, step, quietSinceStep, stepWatched, since);
+    }
+}

@@ -1,0 +1,143 @@
+package example.tamponade.core.casefile;
+
+import example.tamponade.core.derivation.FactValue;
+import example.tamponade.core.event.BleedingAmount;
+import example.tamponade.core.event.BleedingChecked;
+import example.tamponade.core.event.Chamber;
+import example.tamponade.core.event.SuspectedCause;
+import example.tamponade.core.protocol.Phase;
+import java.math.BigDecimal;
+import java.util.List;
+
+/** Through which phases a tamponade goes, as bleeding is seen or not and fluid goes in and out. */
+final class CourseFold {
+
+    private CourseFold() {}
+
+    static FoldStep bleedingChecked(BleedingChecked check, FoldStep step) {
+        boolean active = check.amount() == BleedingAmount.MODERATE || check.amount() == BleedingAmount.HEAVY;
+        if (Boolean.FALSE.equals(check.otherSource())) {
+            step.progress = step.progress.excluded(SuspectedCause.TRAUMA);
+        }
+        Tamponade tamponade = step.last();
+        if (tamponade != null) {
+            if (active) {
+                bleeding(tamponade.phase(), step);
+            } else {
+                quiet(tamponade, step);
+            }
+        }
+        CheckFold.bleedingChecked(step);
+        return step;
+    }
+
+    private static void bleeding(Phase phase, FoldStep step) {
+        switch (phase) {
+            case BEFORE, TESTING -> {}
+            case HOLDING -> {
+                flagBleeding(FlagKind.BLEEDING_RECURRED, "Bleeding came again under the balloon.", phase, step);
+                enter(Phase.TESTING, step);
+            }
+            case EASING, WAITING -> {
+                flagBleeding(
+                        FlagKind.BLEEDING_DURING_EASING,
+                        "Bleeding came while the balloon was let down: refill and refer.",
+                        phase,
+                        step);
+                enter(Phase.TESTING, step);
+            }
+            case OUT ->
+                flagBleeding(FlagKind.BLEEDING_AFTER_REMOVAL, "Bleeding came after the balloon was out.", phase, step);
+        }
+    }
+
+    private static void flagBleeding(FlagKind kind, String text, Phase phase, FoldStep step) {
+        step.raise(
+                kind,
+                "",
+                Severity.HIGH,
+                text,
+                "active bleeding (moderate or heavy) in phase " + phase.code(),
+                step.reading(Reading.BLEEDING_AMOUNT));
+    }
+
+    private static void quiet(Tamponade tamponade, FoldStep step) {
+        step.end(FlagKind.BLEEDING_RECURRED, "");
+        step.end(FlagKind.BLEEDING_DURING_EASING, "");
+        step.end(FlagKind.BLEEDING_AFTER_REMOVAL, "");
+        switch (tamponade.phase()) {
+            case TESTING -> controlled(tamponade, step);
+            case HOLDING -> StabilityFold.measure(step);
+            case EASING, WAITING ->
+                step.replaceLast(tamponade.with(tamponade.course().quiet()));
+            case BEFORE, OUT -> {}
+        }
+    }
+
+    private static void controlled(Tamponade tamponade, FoldStep step) {
+        boolean first = step.progress.mark(Milestone.CONTROLLED) == null;
+        Milestones.reach(Milestone.CONTROLLED, step);
+        FactKey volume = tamponade.tamponadeFact();
+        if (first && volume != null) {
+            step.derive(
+                    FactKind.VOLUME_AT_CONTROL,
+                    new FactValue.Amount(tamponade.tamponadeMl(), "mL", BalloonFold.SCALE),
+                    List.of(new FactInput.OfFact(volume), step.reading(Reading.BLEEDING_AMOUNT)),
+                    null,
+                    tamponade.insertion());
+        }
+        step.end(FlagKind.CONTROL_DEADLINE_MISSED, "");
+        enter(Phase.HOLDING, step);
+        StabilityFold.begin(step);
+    }
+
+    static void filled(FoldStep step) {
+        Tamponade tamponade = step.inPlace();
+        if (tamponade == null) {
+            return;
+        }
+        switch (tamponade.phase()) {
+            case BEFORE, EASING, WAITING -> enter(Phase.TESTING, step);
+            case TESTING, HOLDING, OUT -> {}
+        }
+    }
+
+    static void drained(FoldStep step, BigDecimal volumeMl) {
+        Tamponade tamponade = step.inPlace();
+        if (tamponade == null) {
+            return;
+        }
+        if (tamponade.phase() == Phase.HOLDING) {
+            EasingFold.begin(tamponade, step);
+            enter(Phase.EASING, step);
+        }
+        EasingFold.drained(volumeMl, step);
+        Tamponade now = step.inPlace();
+        if (now != null && now.phase() == Phase.EASING && now.empty(Chamber.TAMPONADE)) {
+            step.replaceLast(now.with(now.course().empty(step.at())));
+            enter(Phase.WAITING, step);
+        }
+    }
+
+    static void enter(Phase phase, FoldStep step) {
+        Tamponade tamponade = step.last();
+        if (tamponade == null || tamponade.phase() == phase) {
+            return;
+        }
+        step.replaceLast(tamponade.with(tamponade.course().in(phase)));
+        step.derive(
+                FactKind.TAMPONADE_PHASE,
+                new FactValue.Answer(phase),
+                List.of(new FactInput.OfEvent(tamponade.insertion(), Reading.TAMPONADE), step.reading(Reading.EVENT)),
+                null,
+                tamponade.insertion());
+        if (phase != Phase.HOLDING) {
+            StabilityFold.end(step);
+        }
+        if (phase == Phase.TESTING) {
+            step.end(FlagKind.EASING_TOO_EARLY, "");
+            step.end(FlagKind.EASING_STEP_TOO_LARGE, "");
+        }
+        CheckFold.enter(phase, step);
+    }
+}

@@ -1,0 +1,57 @@
+package example.tamponade.core.casefile;
+
+import example.tamponade.core.derivation.FactValue;
+import example.tamponade.core.event.MotherOutcome;
+import example.tamponade.core.event.Outcome;
+import example.tamponade.core.event.Referral;
+import java.util.List;
+
+/** How a case ends: sent on, or with an outcome. */
+final class EndingFold {
+
+    private EndingFold() {}
+
+    static FoldStep referral(Referral referral, FoldStep step) {
+        switch (referral.step()) {
+            case DECIDED -> Milestones.reach(Milestone.REFERRAL_DECIDED, step);
+            case DEPARTED -> {
+                Milestones.reach(Milestone.DEPARTED, step);
+                step.end(FlagKind.CONTROL_DEADLINE_MISSED, "");
+            }
+            case ARRIVED -> Milestones.reach(Milestone.ARRIVED, step);
+            case HANDED_OVER -> Milestones.reach(Milestone.HANDED_OVER, step);
+        }
+        return step;
+    }
+
+    static FoldStep outcome(Outcome outcome, FoldStep step) {
+        step.derive(
+                FactKind.OUTCOME_CLASS,
+                new FactValue.Answer(outcomeClass(outcome.mother(), step)),
+                List.of(step.reading(Reading.EVENT)));
+        if (outcome.closesCase()) {
+            step.progress = step.progress.closed(step.at());
+            step.endAll();
+        }
+        return step;
+    }
+
+    private static OutcomeClass outcomeClass(MotherOutcome outcome, FoldStep step) {
+        return switch (outcome) {
+            case RECOVERED -> recovered(step);
+            case REFERRED ->
+                step.inPlace() == null ? OutcomeClass.REFERRED_WITHOUT_BALLOON : OutcomeClass.REFERRED_WITH_BALLOON;
+            case SURGERY -> OutcomeClass.SURGERY;
+            case DIED -> OutcomeClass.DIED;
+        };
+    }
+
+    private static OutcomeClass recovered(FoldStep step) {
+        if (step.tamponades.isEmpty()) {
+            return OutcomeClass.SETTLED_WITHOUT_TAMPONADE;
+        }
+        return step.progress.mark(Milestone.CONTROLLED) == null
+                ? OutcomeClass.SETTLED_AFTER_FAILED_TAMPONADE
+                : OutcomeClass.SETTLED_WITH_TAMPONADE;
+    }
+}

@@ -1,0 +1,57 @@
+package example.tamponade.core.casefile;
+
+import example.tamponade.core.derivation.FactValue;
+import example.tamponade.core.event.BloodProductGiven;
+import java.math.BigDecimal;
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+
+/** What went in and what came out. */
+final class FluidFold {
+
+    private FluidFold() {}
+
+    static FoldStep bloodProduct(BloodProductGiven product, FoldStep step) {
+        in(product.volumeMl(), step);
+        return step;
+    }
+
+    static void in(BigDecimal volumeMl, FoldStep step) {
+        BigDecimal totalMl = step.fluids.inMl().add(volumeMl);
+        FactKey fact = step.derive(
+                FactKind.FLUIDS_IN, amount(totalMl), inputs(step.fluids.inFact(), step.reading(Reading.EVENT)));
+        step.fluids = new FluidState(totalMl, step.fluids.outMl(), fact, step.fluids.outFact());
+        balance(step);
+    }
+
+    static void lost(BigDecimal volumeMl, FactKey total, FoldStep step) {
+        out(volumeMl, new FactInput.OfFact(total), step);
+    }
+
+    static void out(BigDecimal volumeMl, FactInput input, FoldStep step) {
+        BigDecimal totalMl = step.fluids.outMl().add(volumeMl);
+        FactKey fact = step.derive(FactKind.FLUIDS_OUT, amount(totalMl), inputs(step.fluids.outFact(), input));
+        step.fluids = new FluidState(step.fluids.inMl(), totalMl, step.fluids.inFact(), fact);
+        balance(step);
+    }
+
+    private static void balance(FoldStep step) {
+        List<FactInput> inputs = new ArrayList<>();
+        if (step.fluids.inFact() != null) {
+            inputs.add(new FactInput.OfFact(step.fluids.inFact()));
+        }
+        if (step.fluids.outFact() != null) {
+            inputs.add(new FactInput.OfFact(step.fluids.outFact()));
+        }
+        step.derive(FactKind.FLUID_BALANCE, amount(step.fluids.inMl().subtract(step.fluids.outMl())), inputs);
+    }
+
+    private static List<FactInput> inputs(@Nullable FactKey before, FactInput now) {
+        return before == null ? List.of(now) : List.of(new FactInput.OfFact(before), now);
+    }
+
+    private static FactValue amount(BigDecimal millilitres) {
+        return new FactValue.Amount(millilitres, "mL", 0);
+    }
+}

@@ -1,0 +1,56 @@
+package example.tamponade.core.casefile;
+
+import example.tamponade.core.derivation.LossRate;
+import example.tamponade.core.protocol.Setting;
+import java.math.BigDecimal;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import org.pcollections.PVector;
+
+/** How fast blood is being lost: totals compared across a window. */
+final class LossRates {
+
+    private LossRates() {}
+
+    /** The totals with a new one; those that no window reaches back to any more are let go. */
+    static PVector<LossState.Total> keep(LossState.Total reached, FoldStep step) {
+        Instant begin = reached.at().minus(step.duration(Setting.LOSS_RATE_LONG_WINDOW));
+        PVector<LossState.Total> totals = step.loss.totals().plus(reached);
+        while (totals.size() > 1 && !totals.get(1).at().isAfter(begin)) {
+            totals = totals.minus(0);
+        }
+        return totals;
+    }
+
+    static void derive(FoldStep step) {
+        rate(FactKind.BLOOD_LOSS_RATE_SHORT, step.duration(Setting.LOSS_RATE_SHORT_WINDOW), step);
+        rate(FactKind.BLOOD_LOSS_RATE_LONG, step.duration(Setting.LOSS_RATE_LONG_WINDOW), step);
+    }
+
+    private static void rate(FactKind kind, Duration window, FoldStep step) {
+        PVector<LossState.Total> totals = step.loss.totals();
+        LossState.Total now = totals.get(totals.size() - 1);
+        LossState.Total before = lastBefore(now.at().minus(window), totals);
+        BigDecimal lossMl = before == null ? now.volumeMl() : now.volumeMl().subtract(before.volumeMl());
+        List<FactInput> inputs = new ArrayList<>();
+        if (before != null) {
+            inputs.add(new FactInput.OfFact(before.fact()));
+        }
+        inputs.add(new FactInput.OfFact(now.fact()));
+        step.derive(kind, LossRate.of(lossMl, window), inputs);
+    }
+
+    private static LossState.@Nullable Total lastBefore(Instant begin, PVector<LossState.Total> totals) {
+        LossState.Total last = null;
+        for (LossState.Total total : totals) {
+            if (total.at().isAfter(begin)) {
+                break;
+            }
+            last = total;
+        }
+        return last;
+    }
+}

@@ -1,0 +1,119 @@
+package example.tamponade.core.casefile;
+
+import example.tamponade.core.derivation.AbsentReason;
+import example.tamponade.core.derivation.FactValue;
+import example.tamponade.core.derivation.Interval;
+import example.tamponade.core.event.MedicineGiven;
+import example.tamponade.core.event.Substance;
+import example.tamponade.core.protocol.Setting;
+import example.tamponade.core.quantity.Conversion;
+import example.tamponade.core.quantity.Ucum;
+import java.math.BigDecimal;
+import java.time.OffsetDateTime;
+import java.util.List;
+
+/** What was given so far, and the windows of the antifibrinolytic. */
+final class MedicineFold {
+
+    private MedicineFold() {}
+
+    static FoldStep given(MedicineGiven medicine, FoldStep step) {
+        if (step.progress.mark(Milestone.RECOGNISED) != null) {
+            Milestones.reach(Milestone.FIRST_MEDICINE, step);
+        }
+        FirstResponseFold.given(medicine.substance(), step);
+        switch (medicine.substance()) {
+            case OXYTOCIN -> total(FactKind.OXYTOCIN_TOTAL, medicine, "[iU]", step);
+            case CARBETOCIN -> total(FactKind.CARBETOCIN_TOTAL, medicine, "ug", step);
+            case ERGOMETRINE -> total(FactKind.ERGOMETRINE_TOTAL, medicine, "ug", step);
+            case MISOPROSTOL -> total(FactKind.MISOPROSTOL_TOTAL, medicine, "ug", step);
+            case TRANEXAMIC_ACID -> antifibrinolytic(medicine, step);
+            case CRYSTALLOID -> fluid(medicine, step);
+            case ANTIBIOTIC, OTHER -> {}
+        }
+        return step;
+    }
+
+    private static void antifibrinolytic(MedicineGiven medicine, FoldStep step) {
+        total(FactKind.ANTIFIBRINOLYTIC_TOTAL, medicine, "mg", step);
+        if (step.progress.mark(Milestone.ANTIFIBRINOLYTIC) == null) {
+            step.derive(
+                    FactKind.ANTIFIBRINOLYTIC_SECOND_DOSE_FROM,
+                    new FactValue.Time(step.at().plus(step.duration(Setting.ANTIFIBRINOLYTIC_SECOND_AFTER))),
+                    List.of(step.reading(Reading.EVENT)));
+        }
+        Milestones.reach(Milestone.ANTIFIBRINOLYTIC, step);
+        step.end(FlagKind.ANTIFIBRINOLYTIC_WINDOW_CLOSING, "");
+        step.callOff(FlagKind.ANTIFIBRINOLYTIC_WINDOW_CLOSED, "");
+    }
+
+    private static void fluid(MedicineGiven medicine, FoldStep step) {
+        if (Ucum.convert(medicine.dose(), medicine.unit(), "mL") instanceof Conversion.Converted millilitres) {
+            FluidFold.in(millilitres.value(), step);
+        }
+    }
+
+    private static void total(FactKind kind, MedicineGiven medicine, String unit, FoldStep step) {
+        MedicineState.Total before = step.medicines.totals().get(kind);
+        List<FactInput> inputs = before == null
+                ? List.of(step.reading(Reading.EVENT))
+                : List.of(new FactInput.OfFact(before.fact()), step.reading(Reading.EVENT));
+        if (Ucum.convert(medicine.dose(), medicine.unit(), unit) instanceof Conversion.Converted dose) {
+            BigDecimal amount = before == null ? dose.value() : before.amount().add(dose.value());
+            FactKey fact = step.derive(kind, new FactValue.Amount(amount, unit, 0), inputs);
+            step.medicines =
+                    new MedicineState(step.medicines.totals().plus(kind, new MedicineState.Total(amount, fact)));
+        } else {
+            step.derive(kind, new FactValue.Missing(AbsentReason.UNIT_NOT_CONVERTIBLE), inputs);
+        }
+    }
+
+    /** How much of the window is left when the haemorrhage is recognised. */
+    static void windowLeft(FoldStep step) {
+        Progress.Mark birth = step.progress.mark(Milestone.BIRTH);
+        if (birth != null) {
+            OffsetDateTime end = birth.at().plus(step.duration(Setting.ANTIFIBRINOLYTIC_WINDOW));
+            OffsetDateTime from = end.isBefore(step.at()) ? end : step.at();
+            step.derive(
+                    FactKind.ANTIFIBRINOLYTIC_WINDOW_LEFT,
+                    Interval.between(from.toInstant(), end.toInstant()),
+                    List.of(new FactInput.OfEvent(birth.event(), Reading.EVENT), step.reading(Reading.EVENT)));
+        }
+    }
+
+    /** Once birth and haemorrhage are known the window runs, until the antifibrinolytic is given. */
+    static void awaitWindow(FoldStep step) {
+        Progress.Mark birth = step.progress.mark(Milestone.BIRTH);
+        boolean given = step.progress.mark(Milestone.ANTIFIBRINOLYTIC) != null;
+        if (birth == null || step.progress.mark(Milestone.RECOGNISED) == null || given) {
+            return;
+        }
+        FactInput evidence = new FactInput.OfEvent(birth.event(), Reading.EVENT);
+        OffsetDateTime end = birth.at().plus(step.duration(Setting.ANTIFIBRINOLYTIC_WINDOW));
+        String rule = "antifibrinolytic-window: "
+                + step.value(Setting.ANTIFIBRINOLYTIC_WINDOW).toPlainString() + " h after birth";
+        step.await(
+                FlagKind.ANTIFIBRINOLYTIC_WINDOW_CLOSING,
+                "",
+                end.minus(step.duration(Setting.ANTIFIBRINOLYTIC_WARNING_BEFORE)),
+                Severity.HIGH,
+                "The window for tranexamic acid closes soon and none is on record.",
+                rule,
+                evidence);
+        step.await(
+                FlagKind.ANTIFIBRINOLYTIC_WINDOW_CLOSED,
+                "",
+                end,
+                Severity.MODERATE,
+                "The window for tranexamic acid closed and none was on record in it.",
+                rule,
+                evidence);
+    }
+
+    static boolean uterotonic(Substance substance) {
+        return switch (substance) {
+            case OXYTOCIN, CARBETOCIN, ERGOMETRINE, MISOPROSTOL -> true;
+            case TRANEXAMIC_ACID, CRYSTALLOID, ANTIBIOTIC, OTHER -> false;
+        };
+    }
+}

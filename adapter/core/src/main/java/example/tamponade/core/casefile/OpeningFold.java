@@ -1,0 +1,72 @@
+package example.tamponade.core.casefile;
+
+import example.tamponade.core.derivation.AbsentReason;
+import example.tamponade.core.derivation.EstimatedBloodVolume;
+import example.tamponade.core.derivation.FactValue;
+import example.tamponade.core.derivation.TamponadeCondition;
+import example.tamponade.core.event.Birth;
+import example.tamponade.core.event.BirthMode;
+import example.tamponade.core.event.CaseOpened;
+import example.tamponade.core.event.HaemorrhageRecognised;
+import example.tamponade.core.event.Mother;
+import example.tamponade.core.event.PlacentaState;
+import example.tamponade.core.event.SuspectedCause;
+import example.tamponade.core.protocol.BloodVolumeMethod;
+import example.tamponade.core.protocol.Phase;
+import example.tamponade.core.protocol.Setting;
+import java.util.List;
+
+/** How a case begins: the mother, the birth and the recognition of the haemorrhage. */
+final class OpeningFold {
+
+    private OpeningFold() {}
+
+    static FoldStep opened(CaseOpened opening, FoldStep step) {
+        Milestones.reach(Milestone.OPENED, step);
+        Mother mother = opening.mother();
+        FactValue volume = bloodVolume(mother, step);
+        FactKey fact = step.derive(
+                FactKind.ESTIMATED_BLOOD_VOLUME,
+                volume,
+                List.of(step.reading(mother.weightKg() == null ? Reading.EVENT : Reading.MOTHER_WEIGHT)));
+        step.progress = step.progress.with(new Progress.Body(
+                mother.weightKg(), volume instanceof FactValue.Amount amount ? amount.value() : null, fact));
+        return step;
+    }
+
+    private static FactValue bloodVolume(Mother mother, FoldStep step) {
+        if (mother.weightKg() == null) {
+            return new FactValue.Missing(AbsentReason.INPUT_MISSING);
+        }
+        boolean byHeight = step.protocol.bloodVolumeMethod() == BloodVolumeMethod.HEIGHT_WEIGHT;
+        return byHeight && mother.heightCm() != null
+                ? EstimatedBloodVolume.nadlerWomen(mother.heightCm(), mother.weightKg())
+                : EstimatedBloodVolume.ofWeight(mother.weightKg(), step.value(Setting.BLOOD_VOLUME_PER_KG));
+    }
+
+    static FoldStep born(Birth birth, FoldStep step) {
+        Milestones.reach(Milestone.BIRTH, step);
+        if (birth.mode() != BirthMode.CAESAREAN) {
+            step.progress = step.progress.recorded(TamponadeCondition.VAGINAL_BIRTH);
+        }
+        if (birth.placentaDelivered() == PlacentaState.COMPLETE) {
+            step.progress = step.progress.excluded(SuspectedCause.TISSUE);
+        }
+        MedicineFold.awaitWindow(step);
+        return step;
+    }
+
+    static FoldStep recognised(HaemorrhageRecognised recognition, FoldStep step) {
+        boolean first = step.progress.mark(Milestone.RECOGNISED) == null;
+        Milestones.reach(Milestone.RECOGNISED, step);
+        if (recognition.suspectedCause().contains(SuspectedCause.TONE)) {
+            step.progress = step.progress.recorded(TamponadeCondition.ATONY);
+        }
+        if (first) {
+            MedicineFold.windowLeft(step);
+            MedicineFold.awaitWindow(step);
+            CheckFold.enter(Phase.BEFORE, step);
+        }
+        return step;
+    }
+}

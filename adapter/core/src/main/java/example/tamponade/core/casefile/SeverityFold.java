@@ -1,0 +1,95 @@
+package example.tamponade.core.casefile;
+
+import example.tamponade.core.derivation.FactValue;
+import example.tamponade.core.derivation.ShareLost;
+import example.tamponade.core.protocol.Setting;
+import java.math.BigDecimal;
+import java.util.List;
+import java.util.Objects;
+import org.jspecify.annotations.Nullable;
+
+/** What a total of blood loss means: thresholds crossed, share of the blood volume, the combined criterion. */
+final class SeverityFold {
+
+    private SeverityFold() {}
+
+    static void fold(FactKey total, FoldStep step) {
+        shareLost(total, step);
+        severity(total, step);
+        if (step.closed()) {
+            return;
+        }
+        flagThreshold(Setting.HAEMORRHAGE_VOLUME, Severity.MODERATE, total, step);
+        flagThreshold(Setting.SEVERE_HAEMORRHAGE_VOLUME, Severity.HIGH, total, step);
+        criterion(step);
+    }
+
+    /** Asked at every total and at every set of vital signs: is there enough loss, or some loss with an abnormal sign? */
+    static void criterion(FoldStep step) {
+        FactKey total = step.loss.lastFact();
+        FactInput abnormal = step.vitals.abnormal();
+        BigDecimal lossMl = step.loss.total();
+        boolean byVolume = lossMl.compareTo(step.value(Setting.HAEMORRHAGE_VOLUME)) >= 0;
+        boolean bySign = abnormal != null && lossMl.compareTo(step.value(Setting.CRITERION_VOLUME)) >= 0;
+        if (step.closed() || total == null || !(byVolume || bySign)) {
+            return;
+        }
+        FactInput loss = new FactInput.OfFact(total);
+        step.raise(
+                FlagKind.HAEMORRHAGE_CRITERION,
+                "",
+                Severity.HIGH,
+                "Blood loss, alone or with an abnormal sign, meets the criterion for action.",
+                "criterion-volume: >= " + plain(Setting.CRITERION_VOLUME, step) + " mL with an abnormal sign, or >= "
+                        + plain(Setting.HAEMORRHAGE_VOLUME, step) + " mL",
+                bySign ? new FactInput[] {loss, Objects.requireNonNull(abnormal)} : new FactInput[] {loss});
+    }
+
+    private static void shareLost(FactKey total, FoldStep step) {
+        BigDecimal bloodVolumeMl = step.progress.body().bloodVolumeMl();
+        FactKey bloodVolume = step.progress.body().bloodVolumeFact();
+        if (bloodVolumeMl != null && bloodVolume != null) {
+            step.derive(
+                    FactKind.SHARE_OF_BLOOD_VOLUME_LOST,
+                    ShareLost.of(step.loss.total(), bloodVolumeMl),
+                    List.of(new FactInput.OfFact(total), new FactInput.OfFact(bloodVolume)));
+        }
+    }
+
+    private static void severity(FactKey total, FoldStep step) {
+        HaemorrhageSeverity reached = reached(step);
+        if (reached != null && (step.progress.severity() == null || reached.compareTo(step.progress.severity()) > 0)) {
+            step.progress = step.progress.with(reached);
+            step.derive(
+                    FactKind.HAEMORRHAGE_SEVERITY, new FactValue.Answer(reached), List.of(new FactInput.OfFact(total)));
+        }
+    }
+
+    // Massive is strictly above its volume, as the source grades it; the others include theirs.
+    private static @Nullable HaemorrhageSeverity reached(FoldStep step) {
+        BigDecimal lossMl = step.loss.total();
+        if (lossMl.compareTo(step.value(Setting.MASSIVE_HAEMORRHAGE_VOLUME)) > 0) {
+            return HaemorrhageSeverity.MASSIVE;
+        }
+        if (lossMl.compareTo(step.value(Setting.SEVERE_HAEMORRHAGE_VOLUME)) >= 0) {
+            return HaemorrhageSeverity.SEVERE;
+        }
+        return lossMl.compareTo(step.value(Setting.HAEMORRHAGE_VOLUME)) >= 0 ? HaemorrhageSeverity.HAEMORRHAGE : null;
+    }
+
+    private static void flagThreshold(Setting threshold, Severity severity, FactKey total, FoldStep step) {
+        if (step.loss.total().compareTo(step.value(threshold)) >= 0) {
+            step.raise(
+                    FlagKind.BLOOD_LOSS_THRESHOLD,
+                    threshold.code(),
+                    severity,
+                    "Blood loss has reached " + plain(threshold, step) + " mL.",
+                    threshold.code() + ": cumulative blood loss >= " + plain(threshold, step) + " mL",
+                    new FactInput.OfFact(total));
+        }
+    }
+
+    private static String plain(Setting setting, FoldStep step) {
+        return step.value(setting).toPlainString();
+    }
+}

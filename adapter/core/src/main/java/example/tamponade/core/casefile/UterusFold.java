@@ -1,0 +1,52 @@
+package example.tamponade.core.casefile;
+
+import example.tamponade.core.derivation.FactValue;
+import example.tamponade.core.event.UterusChecked;
+import example.tamponade.core.protocol.Setting;
+import java.math.BigDecimal;
+import java.util.List;
+
+/** Whether the fundus rises over a balloon in place. */
+final class UterusFold {
+
+    private UterusFold() {}
+
+    static FoldStep checked(UterusChecked check, FoldStep step) {
+        FirstResponseFold.examined(step);
+        BigDecimal heightCm = check.fundusCm();
+        Tamponade tamponade = step.inPlace();
+        if (heightCm == null || tamponade == null) {
+            return step;
+        }
+        BigDecimal beginCm = tamponade.course().fundusAtInsertionCm();
+        if (beginCm == null) {
+            step.replaceLast(tamponade.with(tamponade.course().fundus(heightCm)));
+            return step;
+        }
+        BigDecimal changeCm = heightCm.subtract(beginCm);
+        FactKey fact = step.derive(
+                FactKind.FUNDUS_CHANGE,
+                new FactValue.Amount(changeCm, "cm", 1),
+                List.of(step.reading(Reading.FUNDAL_HEIGHT)),
+                null,
+                tamponade.insertion());
+        flag(changeCm, fact, step);
+        return step;
+    }
+
+    private static void flag(BigDecimal changeCm, FactKey fact, FoldStep step) {
+        BigDecimal riseCm = step.value(Setting.FUNDUS_RISE);
+        if (changeCm.compareTo(riseCm) >= 0) {
+            step.raise(
+                    FlagKind.FUNDUS_RISING,
+                    "",
+                    Severity.HIGH,
+                    "The fundus is rising: blood may collect above the balloon.",
+                    "fundus-rise: >= " + riseCm.toPlainString() + " cm since insertion",
+                    new FactInput.OfFact(fact));
+            StabilityFold.unstable(step);
+        } else if (changeCm.compareTo(step.value(Setting.FUNDUS_RISE_ENDS)) <= 0) {
+            step.end(FlagKind.FUNDUS_RISING, "");
+        }
+    }
+}

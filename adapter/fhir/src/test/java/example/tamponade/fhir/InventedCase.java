@@ -187,6 +187,33 @@ public final class InventedCase {
         return List.copyOf(invented.events);
     }
 
+    /** A night in which the balloon holds and is let down; what the awkward case does not have. */
+    public static BedsideEvent[] calmNight() {
+        return new BedsideEvent[] {
+            new TamponadeInserted(
+                    new TamponadeDevice(DeviceKind.PURPOSE_MADE_BALLOON, null, null, decimal("500")), null, true),
+            new BalloonFilled(Chamber.TAMPONADE, decimal("260"), FillFluid.SALINE),
+            new UterusChecked(UterineTone.FIRM, decimal("-2")),
+            new MedicineGiven(Substance.CARBETOCIN, null, decimal("100"), "ug", Route.INTRAVENOUS),
+            new MedicineGiven(Substance.ERGOMETRINE, null, decimal("0.2"), "mg", Route.INTRAMUSCULAR),
+            new MedicineGiven(Substance.MISOPROSTOL, null, decimal("800"), "ug", Route.SUBLINGUAL),
+            new BleedingChecked(BleedingAmount.LIGHT, null),
+            new BleedingChecked(BleedingAmount.NONE, false),
+            new UterusChecked(UterineTone.FIRM, decimal("-1")),
+            new Urine(decimal("10"), BEGIN.minusMinutes(60), BEGIN),
+            new BalloonDrained(Chamber.TAMPONADE, decimal("30"), null)
+        };
+    }
+
+    /** Two readiness checks on two days. */
+    public static List<EventEnvelope> twoDaysOfChecks() {
+        InventedCase invented = new InventedCase();
+        StoredSet set = new StoredSet(true, true, "INV-17", LocalDate.parse("2027-05-31"), true);
+        invented.facility(0, new ReadinessChecked(set, true, true, true, 60), null);
+        invented.facility(26, new ReadinessChecked(set, true, true, true, 60), null);
+        return List.copyOf(invented.events);
+    }
+
     private void birth() {
         Mother mother = new Mother(
                 List.of(new Identifier("urn:register:hollowbrook", "7/2026")),

@@ -25,6 +25,7 @@ final class Absent {
         return switch (reason) {
             case PRESSURE_UNRECORDABLE -> pressureUnrecordable(terms);
             case INPUT_MISSING -> unknown("A reading that the formula needs was not recorded");
+            case UNIT_NOT_CONVERTIBLE -> unknown("An amount was given in a unit that cannot be added up");
             case DIVISOR_ZERO -> reason("not-a-number", "Not a Number (NaN)", "The formula would divide by zero");
         };
     }

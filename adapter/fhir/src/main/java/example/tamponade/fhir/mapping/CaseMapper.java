@@ -3,6 +3,7 @@ package example.tamponade.fhir.mapping;
 import example.tamponade.core.casefile.CaseEntry;
 import example.tamponade.core.casefile.CaseFact;
 import example.tamponade.core.casefile.CaseFile;
+import example.tamponade.core.casefile.DerivedValue;
 import example.tamponade.core.casefile.FactKey;
 import example.tamponade.core.casefile.Withdrawn;
 import example.tamponade.core.event.EventEnvelope;
@@ -124,7 +125,11 @@ public final class CaseMapper {
         collected.add(SurroundingsMapper.map(scope));
         for (CaseEntry entry : file.entries()) {
             collected.add(EventMappers.map(scope.recorded(entry)));
+            entry.facts().stream()
+                    .filter(DerivedValue.class::isInstance)
+                    .forEach(it -> collected.add(FactMappers.map(it, false, scope)));
             collected.add(provenance(entry, digests, scope));
+            collected.add(ProvenanceMapper.ofDerivation(entry, scope));
         }
         file.withdrawn().forEach(it -> collected.add(withdrawn(it, digests, scope)));
         return collected.all();

@@ -50,19 +50,31 @@ final class FactMappers {
         return scope.reference(type, scope.ids.of(key));
     }
 
-    /** What a fact was derived from; an event as a whole is every resource it brought. */
+    /**
+     * What a fact was derived from. An event as a whole is named by its first resource, which it has whatever else it
+     * says, so that the fact does not change with what does not concern it.
+     */
     static List<Reference> references(List<FactInput> inputs, CaseScope scope) {
-        return inputs.stream().flatMap(it -> references(it, scope)).toList();
+        return inputs.stream().flatMap(it -> references(it, 1, scope)).toList();
     }
 
-    private static Stream<Reference> references(FactInput input, CaseScope scope) {
+    /** What an issue is about; an event as a whole is every resource it brought. */
+    static List<Reference> implicated(List<FactInput> inputs, CaseScope scope) {
+        return inputs.stream()
+                .flatMap(it -> references(it, Integer.MAX_VALUE, scope))
+                .toList();
+    }
+
+    private static Stream<Reference> references(FactInput input, int atMost, CaseScope scope) {
         if (input instanceof FactInput.OfFact fact) {
             return Stream.of(reference(fact.key(), scope));
         }
         FactInput.OfEvent of = (FactInput.OfEvent) input;
         if (of.reading() == Reading.EVENT) {
             CaseEntry entry = Objects.requireNonNull(scope.entry(of.event()));
-            return EventMappers.map(scope.recorded(entry)).stream().map(scope::reference);
+            return EventMappers.map(scope.recorded(entry)).stream()
+                    .limit(atMost)
+                    .map(scope::reference);
         }
         String type = DONE.contains(of.reading()) ? "Procedure" : "Observation";
         return Stream.of(

@@ -92,9 +92,7 @@ final class ProvenanceMapper {
 
     /** The provenance of what was derived at one event; empty when nothing was. */
     static List<Resource> ofDerivation(CaseEntry entry, CaseScope scope) {
-        List<CaseFact> facts = entry.facts().stream()
-                .filter(it -> it.key().anchor().equals(entry.root()))
-                .toList();
+        List<CaseFact> facts = entry.facts();
         if (facts.isEmpty()) {
             return List.of();
         }

@@ -31,7 +31,7 @@ final class RecordIssueMapper {
 
     // Of an event that brought several resources, only the one that holds the doubtful value.
     private static List<Reference> implicated(RecordIssue fact, CaseScope scope) {
-        List<Reference> all = FactMappers.references(fact.implicated(), scope);
+        List<Reference> all = FactMappers.implicated(fact.implicated(), scope);
         String role = EventProperties.roleOf(fact.key().part());
         if (role == null) {
             return all;

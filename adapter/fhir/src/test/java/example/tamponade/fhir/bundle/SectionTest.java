@@ -13,7 +13,14 @@ class SectionTest {
     @Test
     void everyProfileOfACaseHasASection() {
         Set<String> notOfACase = Set.of(
-                "case-bundle", "case-composition", "case-transaction", "refusal", "readiness", "stored-tamponade-set");
+                "case-bundle",
+                "case-composition",
+                "case-transaction",
+                "refusal",
+                "readiness",
+                "readiness-share",
+                "days-since-readiness-check",
+                "stored-tamponade-set");
         assertThat(PackageFiles.profiles())
                 .filteredOn(it -> !notOfACase.contains(it))
                 .allSatisfy(it -> assertThat(Section.of(it)).isNotNull());

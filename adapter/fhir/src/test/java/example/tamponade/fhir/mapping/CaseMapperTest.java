@@ -45,6 +45,18 @@ class CaseMapperTest {
     }
 
     @Test
+    void theCalmNightAndTheChecksConformToo() {
+        assertThat(Shared.CONFORMANCE
+                        .check(Mapped.of(InventedCase.calmNight()).all())
+                        .problems())
+                .isEmpty();
+        assertThat(Shared.CONFORMANCE
+                        .check(facility(InventedCase.twoDaysOfChecks()))
+                        .problems())
+                .isEmpty();
+    }
+
+    @Test
     void theInventedCaseHasEveryTypeOfEvent() {
         Set<EventType> types = InventedCase.events().stream()
                 .filter(it -> it.data() != null)
@@ -57,7 +69,12 @@ class CaseMapperTest {
 
     @Test
     void everyProfileOfThePackageIsUsed() {
-        Set<String> used = Stream.concat(RECORD.all().stream(), facility().stream())
+        Set<String> used = Stream.of(
+                        RECORD.all(),
+                        Mapped.of(InventedCase.calmNight()).all(),
+                        facility(InventedCase.facilityEvents()),
+                        facility(InventedCase.twoDaysOfChecks()))
+                .flatMap(List::stream)
                 .map(Mapped::profileOf)
                 .collect(Collectors.toSet());
         // Bundles, Composition and OperationOutcome are made in other packages and checked there.
@@ -189,9 +206,8 @@ class CaseMapperTest {
         assertThat(pieces).isEqualTo(whole);
     }
 
-    private static List<Resource> facility() {
-        return Shared.MAPPER.facility(
-                InventedCase.FACILITY, InventedCase.facilityEvents(), InventedCase.PROTOCOL, InventedCase::digest);
+    private static List<Resource> facility(List<EventEnvelope> events) {
+        return Shared.MAPPER.facility(InventedCase.FACILITY, events, InventedCase.PROTOCOL, InventedCase::digest);
     }
 
     private static List<String> json(List<Resource> resources) {

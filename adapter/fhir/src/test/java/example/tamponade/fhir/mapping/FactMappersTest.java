@@ -107,7 +107,8 @@ class FactMappersTest {
         assertTime(raised.getPeriod().getStartElement(), "2026-03-01T22:18:00+05:45");
         assertThat(raised.getCode().getText()).isEqualTo("Shock index is raised.");
         assertThat(extension(raised, "flag-severity").get(0).primitiveValue()).isEqualTo("medium");
-        assertThat(extension(raised, "flag-rule").get(0).primitiveValue()).isEqualTo("shock-index: raised from 0.9");
+        assertThat(extension(raised, "flag-rule").get(0).primitiveValue())
+                .isEqualTo("shock-index: raised from 0.9, ends below 0.85");
         assertThat(CASE.at((Reference) extension(raised, "flag-evidence").get(0)))
                 .isSameAs(CASE.all(Observation.class, "shock-index").get(1));
         assertThat(extension(raised, "caution").get(0).primitiveValue()).isEqualTo(CaseMapper.CAUTION);
@@ -120,7 +121,7 @@ class FactMappersTest {
     void aFlagThatStandsIsActive() {
         Mapped open = Mapped.of(new BloodLoss(
                 LossMethod.SUCTION, LossReading.INCREMENT, null, new BigDecimal("600"), null, null, null, null));
-        Flag flag = open.one(Flag.class, "case-flag");
+        Flag flag = open.all(Flag.class, "case-flag").get(0);
         assertThat(flag.getStatus()).isEqualTo(Flag.FlagStatus.ACTIVE);
         assertThat(flag.getPeriod().hasEnd()).isFalse();
     }

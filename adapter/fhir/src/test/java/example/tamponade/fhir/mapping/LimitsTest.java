@@ -66,7 +66,7 @@ class LimitsTest {
         return Stream.of(
                 signs(one, new BigDecimal("350"), BigDecimal.ZERO, null, null, null),
                 new Urine(BigDecimal.ZERO, at(0), at(0)),
-                loss(null, new BigDecimal("100"), new BigDecimal("90"), new BigDecimal("50")),
+                loss(null, new BigDecimal("100"), new BigDecimal("90"), new BigDecimal("10")),
                 new Laboratory(Analyte.LACTATE, BigDecimal.ZERO, "mmol/L"),
                 new Manoeuvre(ManoeuvreKind.AORTIC_COMPRESSION, at(5), at(5)),
                 new Birth(at(0), BirthMode.CAESAREAN, List.of(), PlacentaState.NOT_YET),

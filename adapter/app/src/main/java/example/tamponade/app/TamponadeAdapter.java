@@ -3,6 +3,7 @@ package example.tamponade.app;
 import example.tamponade.app.check.CheckCommand;
 import example.tamponade.app.convert.ConvertCommand;
 import example.tamponade.app.serve.ServeCommand;
+import example.tamponade.app.summary.SummaryCommand;
 import java.nio.file.FileSystemException;
 import java.nio.file.NoSuchFileException;
 import java.util.Objects;
@@ -23,7 +24,7 @@ import picocli.CommandLine.Spec;
             "Decision support for review by licensed clinicians; not a medical device. Local protocols and licensed"
                     + " judgement decide."
         },
-        subcommands = {ConvertCommand.class, CheckCommand.class, ServeCommand.class})
+        subcommands = {ConvertCommand.class, SummaryCommand.class, CheckCommand.class, ServeCommand.class})
 public final class TamponadeAdapter implements Runnable {
 
     @Spec

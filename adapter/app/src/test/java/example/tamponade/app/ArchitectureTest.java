@@ -61,7 +61,7 @@ class ArchitectureTest {
     void onlyTheEntrancesReadTheSystemClock() {
         check(noClasses()
                 .that()
-                .resideOutsideOfPackages("..app.serve..", "..app.convert..")
+                .resideOutsideOfPackages("..app.serve..", "..app.convert..", "..app.summary..")
                 .should()
                 .callMethod(Clock.class, "systemUTC")
                 .orShould()

@@ -14,7 +14,7 @@ import tools.jackson.databind.json.JsonMapper;
 public final class Samples {
 
     /** Every case, by the name of its file. */
-    public static final List<String> CASES = List.of("settled", "referred", "bled-again", "messy");
+    public static final List<String> CASES = List.of("settled", "referred", "bled-again", "warnings", "messy");
 
     private static final JsonMapper MAPPER = JsonMapper.builder()
             .enable(DeserializationFeature.USE_BIG_DECIMAL_FOR_FLOATS)

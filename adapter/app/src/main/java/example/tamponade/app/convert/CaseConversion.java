@@ -1,11 +1,11 @@
 package example.tamponade.app.convert;
 
+import example.tamponade.app.intake.EventFiles;
 import example.tamponade.app.intake.EventLine;
-import example.tamponade.app.intake.EventLines;
 import example.tamponade.app.intake.EventReader;
 import example.tamponade.app.intake.Intake;
 import example.tamponade.app.intake.Reason;
-import example.tamponade.app.intake.ReasonCode;
+import example.tamponade.app.intake.TakenEvents;
 import example.tamponade.core.protocol.CareProtocol;
 import java.io.IOException;
 import java.nio.file.Files;
@@ -13,6 +13,7 @@ import java.nio.file.Path;
 import java.time.Clock;
 import java.util.List;
 import java.util.Map;
+import org.jspecify.annotations.Nullable;
 
 /** Converts files of events: read, group by case, fold, map, check, write. */
 final class CaseConversion {
@@ -29,12 +30,10 @@ final class CaseConversion {
 
     ConversionSummary convert(List<Path> files, Path out, OutputForm form) throws IOException {
         Files.createDirectories(out);
-        TakenEvents events = new TakenEvents();
+        TakenEvents events;
         long refused;
         try (RefusedFile refusals = new RefusedFile(out)) {
-            for (Path file : files) {
-                read(file, events, refusals);
-            }
+            events = new EventFiles(reader, watcher(refusals)).read(files);
             refused = refusals.count();
         }
         CaseWriter writer = new CaseWriter(protocol, out, form);
@@ -46,33 +45,17 @@ final class CaseConversion {
                 events.taken(), events.repeated(), refused, events.byCase().size(), writer.resources());
     }
 
-    private void read(Path file, TakenEvents events, RefusedFile refusals) throws IOException {
-        long before = events.taken() + events.repeated() + refusals.count();
-        try (EventLines lines = new EventLines(Files.newInputStream(file))) {
-            for (EventLine line = lines.next(); line != null; line = lines.next()) {
+    private EventFiles.Watcher watcher(RefusedFile refusals) {
+        return new EventFiles.Watcher() {
+            @Override
+            public void lineRead() {
                 progress.line();
-                if (!line.blank()) {
-                    take(file, line, events, refusals);
-                }
             }
-        }
-        if (before == events.taken() + events.repeated() + refusals.count()) {
-            refusals.addEmpty(
-                    file,
-                    List.of(new Reason(
-                            ReasonCode.EMPTY_INPUT,
-                            "",
-                            "the file holds no event",
-                            "check that it was written out fully")));
-        }
-    }
 
-    private void take(Path file, EventLine line, TakenEvents events, RefusedFile refusals) throws IOException {
-        Intake intake = reader.read(line);
-        if (intake instanceof Intake.Refused refused) {
-            refusals.add(file, line, refused.reasons());
-        } else if (intake instanceof Intake.Taken taken && !events.add(taken)) {
-            refusals.add(file, line, List.of(Reason.conflict(taken.event().eventId())));
-        }
+            @Override
+            public void refused(Path file, @Nullable EventLine line, List<Reason> reasons) throws IOException {
+                refusals.add(file, line, reasons);
+            }
+        };
     }
 }

@@ -15,7 +15,6 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.OffsetDateTime;
-import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
@@ -58,8 +57,8 @@ final class CaseWriter {
             write(name, check(caseKey, made), () -> parts.bundles().transaction(made));
         } else {
             CaseFile file = asOfItsEnd(CaseFile.of(caseId, protocol, events));
-            List<Resource> made = new ArrayList<>(parts.mapper().resources(file, digests));
-            made.addAll(parts.mapper().ofReplaced(file, events, digests));
+            List<Resource> made = RecordParts.distinct(
+                    parts.mapper().resources(file, digests), parts.mapper().ofReplaced(file, events, digests));
             write(name, check(caseKey, made), () -> bundle(file, made, digests));
         }
     }

@@ -8,10 +8,12 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Arrays;
 import java.util.Base64;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.json.JsonMapper;
 
 /**
@@ -35,23 +37,18 @@ final class RefusedFile implements Closeable {
         return count;
     }
 
-    void add(Path file, EventLine line, List<Reason> reasons) throws IOException {
+    void add(Path file, @Nullable EventLine line, List<Reason> reasons) throws IOException {
         Map<String, Object> entry = new LinkedHashMap<>();
-        entry.put("file", file.getFileName().toString());
-        entry.put("line", line.number());
-        entry.put("byteOffset", line.offset());
-        entry.put("byteLength", line.length());
+        entry.put("file", String.valueOf(file.getFileName()));
+        if (line != null) {
+            entry.put("line", line.number());
+            entry.put("byteOffset", line.offset());
+            entry.put("byteLength", line.length());
+        }
         entry.put("reasons", reasons.stream().map(RefusedFile::reason).toList());
-        if (line.whole()) {
+        if (line != null && line.whole()) {
             put(entry, line.bytes());
         }
-        write(entry);
-    }
-
-    void addEmpty(Path file, List<Reason> reasons) throws IOException {
-        Map<String, Object> entry = new LinkedHashMap<>();
-        entry.put("file", file.getFileName().toString());
-        entry.put("reasons", reasons.stream().map(RefusedFile::reason).toList());
         write(entry);
     }
 
@@ -63,7 +60,7 @@ final class RefusedFile implements Closeable {
 
     private static void put(Map<String, Object> entry, byte[] bytes) {
         String text = new String(bytes, StandardCharsets.UTF_8);
-        if (java.util.Arrays.equals(text.getBytes(StandardCharsets.UTF_8), bytes)) {
+        if (Arrays.equals(text.getBytes(StandardCharsets.UTF_8), bytes)) {
             entry.put("text", text);
         } else {
             entry.put("base64", Base64.getEncoder().encodeToString(bytes));

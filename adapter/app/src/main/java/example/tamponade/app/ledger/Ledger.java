@@ -1,5 +1,6 @@
 package example.tamponade.app.ledger;
 
+import example.tamponade.app.intake.CaseKey;
 import example.tamponade.app.intake.EventReader;
 import example.tamponade.app.intake.Intake;
 import example.tamponade.core.event.EventEnvelope;

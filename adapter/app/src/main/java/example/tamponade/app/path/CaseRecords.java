@@ -7,6 +7,7 @@ import example.tamponade.app.record.ResourceRecord;
 import example.tamponade.app.records.NonconformingException;
 import example.tamponade.app.records.RecordParts;
 import example.tamponade.core.casefile.CaseChange;
+import example.tamponade.core.casefile.CaseFact;
 import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.casefile.DerivedValue;
 import example.tamponade.core.casefile.FactKey;
@@ -15,10 +16,11 @@ import example.tamponade.core.protocol.CareProtocol;
 import example.tamponade.fhir.mapping.PayloadDigests;
 import java.util.ArrayList;
 import java.util.HashMap;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.UUID;
+import org.hl7.fhir.r4.model.Observation;
 import org.hl7.fhir.r4.model.Resource;
 
 /**
@@ -106,14 +108,12 @@ public final class CaseRecords {
         List<Resource> resources = new ArrayList<>(parts.mapper().ofCase(file));
         change.entries().forEach(it -> resources.addAll(parts.mapper().ofEvent(file, it, digests)));
         change.withdrawn().forEach(it -> resources.addAll(parts.mapper().ofWithdrawn(file, it, digests)));
-        change.facts()
-                .forEach(it -> resources.add(parts.mapper()
-                        .ofFact(file, it, it instanceof DerivedValue && onRecord("Observation", it.key()))));
+        change.facts().forEach(it -> resources.add(ofFact(file, it)));
         change.gone().forEach(it -> resources.addAll(gone(it)));
         if (event.corrects() != null || event.retracts() != null) {
             resources.addAll(parts.mapper().ofReplaced(file, received(caseKey, now.seq()), digests));
         }
-        return distinct(resources);
+        return RecordParts.distinct(resources);
     }
 
     private List<EventEnvelope> received(String caseKey, long upTo) {
@@ -122,8 +122,21 @@ public final class CaseRecords {
                 .toList();
     }
 
-    private boolean onRecord(String type, FactKey key) {
-        return record.current(type, parts.mapper().idOf(key)).isPresent();
+    // A derived value that is on record already and comes out otherwise now is amended; one that comes out as before is
+    // left as it is.
+    private Resource ofFact(CaseFile file, CaseFact fact) {
+        Resource fresh = parts.mapper().ofFact(file, fact, false);
+        Optional<Resource> known = fact instanceof DerivedValue
+                ? record.current("Observation", parts.mapper().idOf(fact.key()))
+                : Optional.empty();
+        if (known.isEmpty()) {
+            return fresh;
+        }
+        Observation before = (Observation) known.get();
+        before.getMeta().setVersionId(null);
+        Observation asFinal = before.copy();
+        asFinal.setStatus(Observation.ObservationStatus.FINAL);
+        return asFinal.equalsDeep(fresh) ? before : parts.mapper().ofFact(file, fact, true);
     }
 
     // A fact that holds no more stays on record as entered in error.
@@ -140,12 +153,6 @@ public final class CaseRecords {
 
     private List<Resource> ofFacility(String caseKey, Open now) {
         return parts.mapper().facility(idOf(caseKey), received(caseKey, now.seq()), protocol, now.payloadDigests());
-    }
-
-    private static List<Resource> distinct(List<Resource> resources) {
-        Map<String, Resource> byId = new LinkedHashMap<>();
-        resources.forEach(it -> byId.put(it.fhirType() + "/" + it.getIdPart(), it));
-        return List.copyOf(byId.values());
     }
 
     private static String idOf(String caseKey) {

@@ -1,10 +1,10 @@
 package example.tamponade.app.path;
 
+import example.tamponade.app.intake.CaseKey;
 import example.tamponade.app.intake.EventLine;
 import example.tamponade.app.intake.EventReader;
 import example.tamponade.app.intake.Intake;
 import example.tamponade.app.intake.Reason;
-import example.tamponade.app.ledger.CaseKey;
 import example.tamponade.app.ledger.Ledger;
 import example.tamponade.app.records.NonconformingException;
 import java.time.Clock;

@@ -1,7 +1,7 @@
 package example.tamponade.app.web;
 
 import ca.uhn.fhir.context.FhirContext;
-import example.tamponade.app.ledger.CaseKey;
+import example.tamponade.app.intake.CaseKey;
 import example.tamponade.app.ledger.Ledger;
 import example.tamponade.app.path.CaseRecords;
 import example.tamponade.app.record.ResourceRecord;

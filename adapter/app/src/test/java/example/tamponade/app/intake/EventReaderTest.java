@@ -34,7 +34,7 @@ class EventReaderTest {
             "data":{"method":"graduated-drape","reading":"running-total","collector":"main","volumeMl":350}}""";
 
     @ParameterizedTest
-    @ValueSource(strings = {"settled", "referred", "bled-again", "messy"})
+    @ValueSource(strings = {"settled", "referred", "bled-again", "warnings", "messy"})
     void takesAndRefusesTheSampleLinesAsExpected(String name) throws IOException {
         JsonNode expected = Samples.expected(name).path("events");
         List<String> refused = new ArrayList<>();

@@ -1,7 +1,5 @@
-package example.tamponade.app.convert;
+package example.tamponade.app.intake;
 
-import example.tamponade.app.intake.Intake;
-import example.tamponade.app.ledger.CaseKey;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -10,14 +8,14 @@ import java.util.TreeMap;
 import java.util.UUID;
 
 /** The events taken from the input so far, each once, by what they are filed under. */
-final class TakenEvents {
+public final class TakenEvents {
 
     private final Map<UUID, Intake.Taken> byId = new HashMap<>();
     private final Map<String, List<Intake.Taken>> byCase = new TreeMap<>();
     private long repeated;
 
     /** Adds an event; false when another event has its id already. */
-    boolean add(Intake.Taken taken) {
+    public boolean add(Intake.Taken taken) {
         Intake.Taken before = byId.putIfAbsent(taken.event().eventId(), taken);
         if (before != null) {
             boolean same = before.event().equals(taken.event());
@@ -29,16 +27,18 @@ final class TakenEvents {
         return true;
     }
 
-    long taken() {
+    /** How many events were taken. */
+    public long taken() {
         return byId.size();
     }
 
-    long repeated() {
+    /** How many lines repeated an event already taken. */
+    public long repeated() {
         return repeated;
     }
 
     /** The events by case or facility, in the order of their keys. */
-    Map<String, List<Intake.Taken>> byCase() {
+    public Map<String, List<Intake.Taken>> byCase() {
         return byCase;
     }
 }

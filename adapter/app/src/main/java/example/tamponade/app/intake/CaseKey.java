@@ -1,4 +1,4 @@
-package example.tamponade.app.ledger;
+package example.tamponade.app.intake;
 
 import example.tamponade.core.event.EventEnvelope;
 

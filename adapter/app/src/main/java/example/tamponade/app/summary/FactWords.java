@@ -1,0 +1,38 @@
+package example.tamponade.app.summary;
+
+import example.tamponade.core.derivation.FactValue;
+import java.time.format.DateTimeFormatter;
+import java.util.Locale;
+import java.util.Map;
+
+/** How a derived value is written on the page. */
+final class FactWords {
+
+    private static final Map<String, String> UNITS =
+            Map.of("mm[Hg]", "mmHg", "{ratio}", "", "[iU]", "IU", "{count}", "");
+    private static final DateTimeFormatter TIME = DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm XXX", Locale.ROOT);
+
+    private FactWords() {}
+
+    static String of(FactValue value) {
+        if (value instanceof FactValue.Amount amount) {
+            String unit = UNITS.getOrDefault(amount.unit(), amount.unit());
+            return (amount.rounded().toPlainString() + " " + unit).trim();
+        }
+        if (value instanceof FactValue.Time time) {
+            return TIME.format(time.time());
+        }
+        if (value instanceof FactValue.Answer answer) {
+            return answer.answer().code().replace('-', ' ');
+        }
+        if (value instanceof FactValue.Checklist checklist) {
+            long done = checklist.items().stream().filter(FactValue.Item::done).count();
+            return done + " of " + checklist.items().size() + " on record";
+        }
+        return "no value: " + ((FactValue.Missing) value).reason().code().replace('-', ' ');
+    }
+
+    static String number(FactValue value) {
+        return value instanceof FactValue.Amount amount ? amount.rounded().toPlainString() : "none";
+    }
+}

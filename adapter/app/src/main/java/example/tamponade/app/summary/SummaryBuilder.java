@@ -1,0 +1,184 @@
+package example.tamponade.app.summary;
+
+import example.tamponade.core.casefile.CaseEntry;
+import example.tamponade.core.casefile.CaseFact;
+import example.tamponade.core.casefile.CaseFile;
+import example.tamponade.core.casefile.DerivedValue;
+import example.tamponade.core.casefile.FactKind;
+import example.tamponade.core.casefile.Flag;
+import example.tamponade.core.casefile.RecordIssue;
+import example.tamponade.core.event.CaseOpened;
+import example.tamponade.core.event.EventType;
+import example.tamponade.fhir.mapping.CaseMapper;
+import example.tamponade.fhir.terms.Terms;
+import java.time.Duration;
+import java.time.OffsetDateTime;
+import java.time.format.DateTimeFormatter;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.EnumMap;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Stream;
+
+/** Draws the page of a case from its case file. */
+public final class SummaryBuilder {
+
+    private static final DateTimeFormatter TIME = DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm XXX", Locale.ROOT);
+    private static final Duration HOUR = Duration.ofHours(1);
+    private static final String MISSING = "not recorded";
+
+    // Every value that a reader looks for first; shown as missing where the case has none.
+    private static final List<FactKind> TOTALS = List.of(
+            FactKind.CUMULATIVE_BLOOD_LOSS,
+            FactKind.SHARE_OF_BLOOD_VOLUME_LOST,
+            FactKind.HAEMORRHAGE_SEVERITY,
+            FactKind.SHOCK_INDEX,
+            FactKind.MEAN_ARTERIAL_PRESSURE,
+            FactKind.TAMPONADE_PHASE,
+            FactKind.TAMPONADE_CHAMBER_VOLUME,
+            FactKind.RETENTION_CHAMBER_VOLUME,
+            FactKind.INSERTION_TO_CONTROL,
+            FactKind.TIME_IN_SITU,
+            FactKind.ROLLING_URINE_RATE,
+            FactKind.FLUID_BALANCE,
+            FactKind.OXYTOCIN_TOTAL,
+            FactKind.ANTIFIBRINOLYTIC_TOTAL,
+            FactKind.BIRTH_TO_ANTIFIBRINOLYTIC,
+            FactKind.CHECKS_COMPLETENESS,
+            FactKind.NEXT_CHECK_DUE,
+            FactKind.OUTCOME_CLASS);
+
+    private static final Set<EventType> TIMES = EnumSet.of(
+            EventType.BIRTH,
+            EventType.HAEMORRHAGE_RECOGNISED,
+            EventType.TAMPONADE_INSERTED,
+            EventType.TAMPONADE_REMOVED,
+            EventType.REFERRAL,
+            EventType.OUTCOME);
+
+    private final Terms terms;
+
+    /** Names things by these terms. */
+    public SummaryBuilder(Terms terms) {
+        this.terms = terms;
+    }
+
+    /** The page of a case, as of its latest event. */
+    public CaseSummary summary(CaseFile recorded) {
+        OffsetDateTime end = recorded.entries().stream()
+                .map(it -> it.event().occurredAt())
+                .max(Comparator.comparing(OffsetDateTime::toInstant))
+                .orElseThrow(() -> new IllegalArgumentException("case " + recorded.caseId() + " has no event"));
+        CaseFile file = recorded.advanceTo(end).after();
+        return new CaseSummary(
+                "Case " + file.caseId() + mother(file),
+                "As recorded up to " + TIME.format(end) + ", care protocol "
+                        + file.protocol().reference(),
+                times(file),
+                totals(file),
+                trend(file),
+                warnings(file),
+                doubts(file),
+                CaseMapper.CAUTION);
+    }
+
+    private static String mother(CaseFile file) {
+        return file.entries().stream()
+                .map(CaseEntry::data)
+                .filter(CaseOpened.class::isInstance)
+                .map(it -> ((CaseOpened) it).mother().name())
+                .filter(it -> it != null)
+                .findFirst()
+                .map(it -> ", " + it)
+                .orElse(", name " + MISSING);
+    }
+
+    private List<CaseSummary.Line> times(CaseFile file) {
+        return file.entries().stream()
+                .filter(it -> TIMES.contains(EventType.of(it.data())))
+                .map(it -> new CaseSummary.Line(
+                        terms.display(
+                                terms.system("event-type"),
+                                EventType.of(it.data()).code()),
+                        TIME.format(it.event().occurredAt()),
+                        ""))
+                .toList();
+    }
+
+    private List<CaseSummary.Line> totals(CaseFile file) {
+        Map<FactKind, DerivedValue> latest = new EnumMap<>(FactKind.class);
+        values(file.facts()).forEach(it -> latest.put(it.kind(), it));
+        List<CaseSummary.Line> lines = new ArrayList<>();
+        for (FactKind kind : TOTALS) {
+            String label = terms.display(terms.system("derived-fact"), kind.code());
+            DerivedValue value = latest.get(kind);
+            lines.add(
+                    value == null
+                            ? new CaseSummary.Line(label, MISSING, "")
+                            : new CaseSummary.Line(label, FactWords.of(value.value()), TIME.format(value.at())));
+        }
+        return lines;
+    }
+
+    private static List<CaseSummary.Hour> trend(CaseFile file) {
+        List<CaseSummary.Hour> hours = new ArrayList<>();
+        List<DerivedValue> values = values(file.facts()).toList();
+        OffsetDateTime end =
+                file.entries().get(file.entries().size() - 1).event().occurredAt();
+        // Whole hours in the offset that the record ends in, whatever offset it began in.
+        OffsetDateTime begin = file.entries()
+                .get(0)
+                .event()
+                .occurredAt()
+                .withOffsetSameInstant(end.getOffset())
+                .truncatedTo(ChronoUnit.HOURS);
+        for (OffsetDateTime hour = begin.plus(HOUR); hour.isBefore(end.plus(HOUR)); hour = hour.plus(HOUR)) {
+            OffsetDateTime until = hour.isAfter(end) ? end : hour;
+            hours.add(new CaseSummary.Hour(
+                    TIME.format(until),
+                    at(until, FactKind.CUMULATIVE_BLOOD_LOSS, values),
+                    at(until, FactKind.SHOCK_INDEX, values),
+                    at(until, FactKind.TAMPONADE_CHAMBER_VOLUME, values)));
+        }
+        return hours;
+    }
+
+    private static String at(OffsetDateTime until, FactKind kind, List<DerivedValue> values) {
+        Optional<DerivedValue> latest = values.stream()
+                .filter(it -> it.kind() == kind && !it.at().isAfter(until))
+                .reduce((earlier, later) -> later);
+        return latest.map(it -> FactWords.number(it.value())).orElse("–");
+    }
+
+    private static List<CaseSummary.Warning> warnings(CaseFile file) {
+        return file.facts().stream()
+                .filter(Flag.class::isInstance)
+                .map(Flag.class::cast)
+                .sorted(Comparator.comparing((Flag it) -> it.end() != null)
+                        .thenComparing(it -> it.start().toInstant()))
+                .map(it -> new CaseSummary.Warning(it.severity().code(), it.text(), span(it), it.rule()))
+                .toList();
+    }
+
+    private static String span(Flag flag) {
+        return TIME.format(flag.start()) + (flag.end() == null ? ", stands" : " to " + TIME.format(flag.end()));
+    }
+
+    private static List<String> doubts(CaseFile file) {
+        return file.facts().stream()
+                .filter(RecordIssue.class::isInstance)
+                .map(RecordIssue.class::cast)
+                .map(it -> TIME.format(it.at()) + ": " + it.detail())
+                .toList();
+    }
+
+    private static Stream<DerivedValue> values(List<CaseFact> facts) {
+        return facts.stream().filter(DerivedValue.class::isInstance).map(DerivedValue.class::cast);
+    }
+}

@@ -1,0 +1,34 @@
+package example.tamponade.app.summary;
+
+import java.util.Locale;
+import java.util.Map;
+import org.thymeleaf.TemplateEngine;
+import org.thymeleaf.context.Context;
+import org.thymeleaf.templatemode.TemplateMode;
+import org.thymeleaf.templateresolver.ClassLoaderTemplateResolver;
+
+/** Writes the page of a case as plain text or as HTML. */
+public enum SummaryPage {
+    /** Plain text, for a terminal or a printer. */
+    TEXT(TemplateMode.TEXT, "summary.txt"),
+    /** A self-contained HTML page. */
+    HTML(TemplateMode.HTML, "summary.html");
+
+    private final String template;
+    private final TemplateEngine engine;
+
+    SummaryPage(TemplateMode mode, String template) {
+        this.template = template;
+        ClassLoaderTemplateResolver resolver = new ClassLoaderTemplateResolver();
+        resolver.setPrefix("templates/");
+        resolver.setTemplateMode(mode);
+        resolver.setCharacterEncoding("UTF-8");
+        this.engine = new TemplateEngine();
+        this.engine.setTemplateResolver(resolver);
+    }
+
+    /** The page. */
+    public String of(CaseSummary summary) {
+        return engine.process(template, new Context(Locale.ROOT, Map.of("case", summary)));
+    }
+}

@@ -1,0 +1,41 @@
+package example.tamponade.app;
+
+import example.tamponade.app.intake.EventLine;
+import example.tamponade.app.intake.EventLines;
+import example.tamponade.app.intake.EventReader;
+import example.tamponade.app.intake.Intake;
+import example.tamponade.core.casefile.CaseFile;
+import example.tamponade.core.event.EventEnvelope;
+import example.tamponade.core.protocol.CareProtocol;
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.time.Clock;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.UUID;
+
+/** The samples' cases, folded. */
+public final class SampleCases {
+
+    private static final CareProtocol PROTOCOL = CareProtocol.standard();
+
+    private SampleCases() {}
+
+    /** The case file of a sample. */
+    public static CaseFile file(String name) {
+        EventReader reader = new EventReader(PROTOCOL, Clock.systemUTC());
+        Map<UUID, EventEnvelope> events = new LinkedHashMap<>();
+        try (EventLines lines = new EventLines(new ByteArrayInputStream(Samples.events(name)))) {
+            for (EventLine line = lines.next(); line != null; line = lines.next()) {
+                if (reader.read(line) instanceof Intake.Taken taken
+                        && taken.event().caseId() != null) {
+                    events.put(taken.event().eventId(), taken.event());
+                }
+            }
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+        return CaseFile.of(events.values().iterator().next().caseId(), PROTOCOL, events.values());
+    }
+}

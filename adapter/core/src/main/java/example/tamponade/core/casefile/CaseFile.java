@@ -249,22 +249,10 @@ public final class CaseFile {
             }
         }
         if (asOf != null) {
-            state().timers().values().stream()
-                    .filter(it -> it.due().isBefore(asOf))
-                    .map(Timer::flag)
-                    .filter(it -> !standsAlready(it))
-                    .sorted(Comparator.comparing((Flag it) -> it.start().toInstant())
-                            .thenComparing(it -> it.key().code())
-                            .thenComparing(it -> it.key().part()))
-                    .forEach(facts::add);
+            facts.addAll(
+                    Timers.passed(state().openFlags(), state().timers(), asOf).facts());
         }
         return facts;
-    }
-
-    private boolean standsAlready(Flag flag) {
-        return state().openFlags().values().stream()
-                .anyMatch(it -> it.kind() == flag.kind()
-                        && it.key().part().equals(flag.key().part()));
     }
 
     private static RecordIssue notOpened(CaseEntry first) {

@@ -1,6 +1,7 @@
 package example.tamponade.core.casefile;
 
 import example.tamponade.core.derivation.FactValue;
+import example.tamponade.core.derivation.FluidBalance;
 import example.tamponade.core.event.BloodProductGiven;
 import java.math.BigDecimal;
 import java.util.ArrayList;
@@ -44,7 +45,10 @@ final class FluidFold {
         if (step.fluids.outFact() != null) {
             inputs.add(new FactInput.OfFact(step.fluids.outFact()));
         }
-        step.derive(FactKind.FLUID_BALANCE, amount(step.fluids.inMl().subtract(step.fluids.outMl())), inputs);
+        step.derive(
+                FactKind.FLUID_BALANCE,
+                FluidBalance.of(List.of(step.fluids.inMl()), List.of(step.fluids.outMl())),
+                inputs);
     }
 
     private static List<FactInput> inputs(@Nullable FactKey before, FactInput now) {

@@ -10,9 +10,8 @@ import java.math.BigDecimal;
 import java.time.Duration;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
-import java.util.Map;
+import java.util.Objects;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.pcollections.PMap;
@@ -128,7 +127,13 @@ final class FoldStep {
             String rule,
             FactInput... evidence) {
         Flag flag = flag(kind, part, severity, due, text, rule, evidence);
-        timers = timers.plus(slot(kind, part), new Timer(due, flag));
+        timers = timers.plus(slot(kind, part), new Timer(due, flag, null));
+    }
+
+    /** Makes the flag of one running timer end another flag when it begins. */
+    void replaces(FlagKind kind, FlagKind ended) {
+        Timer timer = Objects.requireNonNull(timers.get(slot(kind, "")));
+        timers = timers.plus(slot(kind, ""), new Timer(timer.due(), timer.flag(), slot(ended, "")));
     }
 
     /** Calls off the timer of that kind and part; a flag that it has brought already stands on. */
@@ -136,25 +141,12 @@ final class FoldStep {
         timers = timers.minus(slot(kind, part));
     }
 
-    /** Raises what time alone has brought by the time of this event; what is done exactly when due is in time. */
+    /** Raises what time alone has brought by the time of this event. */
     void letTimePass() {
-        for (Map.Entry<String, Timer> timer : due(timers)) {
-            timers = timers.minus(timer.getKey());
-            if (!openFlags.containsKey(timer.getKey())) {
-                Flag flag = timer.getValue().flag();
-                openFlags = openFlags.plus(timer.getKey(), flag);
-                facts.add(flag);
-            }
-        }
-    }
-
-    private List<Map.Entry<String, Timer>> due(PMap<String, Timer> all) {
-        return all.entrySet().stream()
-                .filter(it -> it.getValue().due().isBefore(at()))
-                .sorted(Comparator.comparing((Map.Entry<String, Timer> it) ->
-                                it.getValue().due().toInstant())
-                        .thenComparing(Map.Entry::getKey))
-                .toList();
+        Timers passed = Timers.passed(openFlags, timers, at());
+        openFlags = passed.openFlags();
+        timers = passed.timers();
+        facts.addAll(passed.facts());
     }
 
     @Nullable

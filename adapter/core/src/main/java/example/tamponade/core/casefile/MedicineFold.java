@@ -2,7 +2,7 @@ package example.tamponade.core.casefile;
 
 import example.tamponade.core.derivation.AbsentReason;
 import example.tamponade.core.derivation.FactValue;
-import example.tamponade.core.derivation.Interval;
+import example.tamponade.core.derivation.MedicineWindow;
 import example.tamponade.core.event.MedicineGiven;
 import example.tamponade.core.event.Substance;
 import example.tamponade.core.protocol.Setting;
@@ -72,11 +72,12 @@ final class MedicineFold {
     static void windowLeft(FoldStep step) {
         Progress.Mark birth = step.progress.mark(Milestone.BIRTH);
         if (birth != null) {
-            OffsetDateTime end = birth.at().plus(step.duration(Setting.ANTIFIBRINOLYTIC_WINDOW));
-            OffsetDateTime from = end.isBefore(step.at()) ? end : step.at();
             step.derive(
                     FactKind.ANTIFIBRINOLYTIC_WINDOW_LEFT,
-                    Interval.between(from.toInstant(), end.toInstant()),
+                    MedicineWindow.left(
+                            birth.at().toInstant(),
+                            step.at().toInstant(),
+                            step.duration(Setting.ANTIFIBRINOLYTIC_WINDOW)),
                     List.of(new FactInput.OfEvent(birth.event(), Reading.EVENT), step.reading(Reading.EVENT)));
         }
     }
@@ -108,6 +109,7 @@ final class MedicineFold {
                 "The window for tranexamic acid closed and none was on record in it.",
                 rule,
                 evidence);
+        step.replaces(FlagKind.ANTIFIBRINOLYTIC_WINDOW_CLOSED, FlagKind.ANTIFIBRINOLYTIC_WINDOW_CLOSING);
     }
 
     static boolean uterotonic(Substance substance) {

@@ -1,9 +1,11 @@
 package example.tamponade.core.casefile;
 
+import example.tamponade.core.derivation.EasingStart;
 import example.tamponade.core.derivation.FactValue;
 import example.tamponade.core.derivation.Interval;
 import example.tamponade.core.protocol.Phase;
 import example.tamponade.core.protocol.Setting;
+import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.util.List;
 
@@ -57,9 +59,12 @@ final class StabilityFold {
 
     /** The earliest time at which easing may begin: in place long enough and stable long enough. */
     static OffsetDateTime easingFrom(Tamponade tamponade, OffsetDateTime stableSince, FoldStep step) {
-        OffsetDateTime byDwell = tamponade.insertedAt().plus(step.duration(Setting.MINIMUM_DWELL));
-        OffsetDateTime byStability = stableSince.plus(step.duration(Setting.STABLE_INTERVAL));
-        return byDwell.isAfter(byStability) ? byDwell : byStability;
+        Instant from = EasingStart.of(
+                tamponade.insertedAt().toInstant(),
+                step.duration(Setting.MINIMUM_DWELL),
+                stableSince.toInstant(),
+                step.duration(Setting.STABLE_INTERVAL));
+        return from.atOffset(step.at().getOffset());
     }
 
     private static void awaitEasing(FoldStep step) {

@@ -60,6 +60,7 @@ final class TamponadeFold {
                 "The balloon has been in place longer than the protocol allows.",
                 rule,
                 step.reading(Reading.TAMPONADE));
+        step.replaces(FlagKind.DWELL_LIMIT_PASSED, FlagKind.DWELL_LIMIT_NEAR);
     }
 
     static FoldStep checked(TamponadePositionChecked check, FoldStep step) {

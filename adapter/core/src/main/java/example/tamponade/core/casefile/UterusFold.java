@@ -1,6 +1,7 @@
 package example.tamponade.core.casefile;
 
 import example.tamponade.core.derivation.FactValue;
+import example.tamponade.core.derivation.FundusChange;
 import example.tamponade.core.event.UterusChecked;
 import example.tamponade.core.protocol.Setting;
 import java.math.BigDecimal;
@@ -23,14 +24,14 @@ final class UterusFold {
             step.replaceLast(tamponade.with(tamponade.course().fundus(heightCm)));
             return step;
         }
-        BigDecimal changeCm = heightCm.subtract(beginCm);
+        FactValue.Amount change = FundusChange.of(beginCm, heightCm);
         FactKey fact = step.derive(
                 FactKind.FUNDUS_CHANGE,
-                new FactValue.Amount(changeCm, "cm", 1),
+                change,
                 List.of(step.reading(Reading.FUNDAL_HEIGHT)),
                 null,
                 tamponade.insertion());
-        flag(changeCm, fact, step);
+        flag(change.value(), fact, step);
         return step;
     }
 

@@ -184,7 +184,7 @@ class FlagTest {
         assertFlag(at(23 * H + 1, events), FlagKind.DWELL_LIMIT_NEAR, 23 * H, null);
         assertNone(at(24 * H, events), FlagKind.DWELL_LIMIT_PASSED);
         CaseFile late = file(events, event("out", 24 * H + 10, removed(RemovalReason.SURGERY)));
-        assertFlag(late, FlagKind.DWELL_LIMIT_NEAR, 23 * H, 24 * H + 10);
+        assertFlag(late, FlagKind.DWELL_LIMIT_NEAR, 23 * H, 24 * H);
         assertFlag(late, FlagKind.DWELL_LIMIT_PASSED, 24 * H, 24 * H + 10);
     }
 
@@ -233,6 +233,7 @@ class FlagTest {
 
         assertFlag(at(151, events), FlagKind.ANTIFIBRINOLYTIC_WINDOW_CLOSING, 150, null);
         assertFlag(at(181, events), FlagKind.ANTIFIBRINOLYTIC_WINDOW_CLOSED, 180, null);
+        assertFlag(at(181, events), FlagKind.ANTIFIBRINOLYTIC_WINDOW_CLOSING, 150, 180);
         CaseFile treated = file(events, event("t", 160, given(Substance.TRANEXAMIC_ACID, 1, "g")));
         assertFlag(treated, FlagKind.ANTIFIBRINOLYTIC_WINDOW_CLOSING, 150, 160);
         assertNone(treated.advanceTo(minute(300)).after(), FlagKind.ANTIFIBRINOLYTIC_WINDOW_CLOSED);

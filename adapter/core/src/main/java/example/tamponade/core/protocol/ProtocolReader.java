@@ -136,6 +136,9 @@ final class ProtocolReader {
                     new ProtocolValue(
                             setting, positive(entry, "value"), entry.text("source"), entry.optionalText("note")));
         }
+        if (problems.isEmpty()) {
+            Contradictions.of(values).forEach(block::problem);
+        }
         return values;
     }
 

@@ -7,7 +7,10 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.math.BigDecimal;
 import java.nio.charset.StandardCharsets;
+import java.time.Duration;
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.List;
 import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -45,6 +48,56 @@ class CareProtocolTest {
         assertThat(held.source()).isEqualTo(source);
     }
 
+    @ParameterizedTest
+    @CsvFileSource(resources = "/published/care-protocol/limits.csv", numLinesToSkip = 1, delimiter = '|')
+    void holdsTheLimit(
+            String measure,
+            BigDecimal possibleFrom,
+            BigDecimal possibleTo,
+            BigDecimal plausibleFrom,
+            BigDecimal plausibleTo) {
+        Limit limit = CareProtocol.standard()
+                .limit(Arrays.stream(Measure.values())
+                        .filter(it -> it.code().equals(measure))
+                        .findFirst()
+                        .orElseThrow());
+
+        assertThat(limit.possibleFrom()).isEqualByComparingTo(possibleFrom);
+        assertThat(limit.possibleTo()).isEqualByComparingTo(possibleTo);
+        assertThat(limit.plausibleFrom()).isEqualByComparingTo(plausibleFrom);
+        assertThat(limit.plausibleTo()).isEqualByComparingTo(plausibleTo);
+    }
+
+    // Commonly stated, original not found: every 15 min for 2 h, every 30 min for 1 h, then hourly; from 12:00 that is
+    // 12:15 to 14:00, 14:30, 15:00, 16:00. While bleeding every 5 min: Remote Primary Health Care Manuals.
+    @Test
+    void checksEachPhaseAtItsIntervals() {
+        CheckSchedule schedule = CareProtocol.standard().schedule();
+        List<Long> due = new ArrayList<>();
+        Duration inPhase = Duration.ZERO;
+        while (due.size() < 11) {
+            inPhase = inPhase.plus(schedule.every(Phase.HOLDING, inPhase));
+            due.add(inPhase.toMinutes());
+        }
+
+        assertThat(due).containsExactly(15L, 30L, 45L, 60L, 75L, 90L, 105L, 120L, 150L, 180L, 240L);
+        assertThat(List.of(Phase.BEFORE, Phase.TESTING))
+                .allSatisfy(it ->
+                        assertThat(schedule.every(it, Duration.ofHours(3))).isEqualTo(Duration.ofMinutes(5)));
+        assertThat(schedule.every(Phase.EASING, Duration.ZERO)).isEqualTo(Duration.ofMinutes(15));
+        assertThat(schedule.every(Phase.EASING, Duration.ofHours(1))).isEqualTo(Duration.ofMinutes(30));
+        assertThat(schedule.every(Phase.WAITING, Duration.ofHours(1))).isEqualTo(Duration.ofMinutes(15));
+        assertThat(schedule.every(Phase.OUT, Duration.ofHours(1))).isEqualTo(Duration.ofMinutes(15));
+        assertThat(schedule.every(Phase.OUT, Duration.ofHours(2))).isEqualTo(Duration.ofMinutes(30));
+        assertThat(schedule.every(Phase.OUT, Duration.ofHours(3))).isEqualTo(Duration.ofMinutes(60));
+    }
+
+    @Test
+    void takesTheChoicesOfPregnancyAndOfOneWatchedStep() {
+        assertThat(CareProtocol.standard().bloodVolumeMethod()).isEqualTo(BloodVolumeMethod.WEIGHT);
+        assertThat(CareProtocol.standard().easingCompletion()).isEqualTo(EasingCompletion.REST_AT_ONCE);
+    }
+
     @Test
     void everySettingHasItsRowInTheTable() throws IOException {
         try (InputStream in = CareProtocolTest.class.getResourceAsStream("/published/care-protocol/values.csv")) {
@@ -59,6 +112,9 @@ class CareProtocolTest {
             unit: g/mL            | unit: kg/L             | settings.blood-density.unit is kg/L; this value is held in g/mL
             value: 1.0            | value: one             | settings.blood-density.value must be a decimal number
             blood-density:        | blood-densty:          | settings.blood-densty is not known here
+            value: 24             | value: 5               | minimum-dwell 6 is not below settings.maximum-dwell 5
+            value: weight         | value: length          | has no choice 'length'; use one of weight, height-weight
+            [{every: 5}]          | [{every: 5, for: 9}]   | is the last stage and lasts on; drop its for
             raised-from: 0.9      | raised-from: 1.9       | begins the critical band at or below the raised one
             possible: [1, 350], p | possible: [350, 1], p  | begins above its end; swap the two
             plausible: [30, 220]  | plausible: [30, 400]   | calls plausible what it calls impossible

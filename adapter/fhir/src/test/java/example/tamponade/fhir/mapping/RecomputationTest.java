@@ -13,6 +13,7 @@ import java.math.RoundingMode;
 import java.time.Duration;
 import java.util.List;
 import java.util.stream.Collectors;
+import org.hl7.fhir.r4.model.Condition;
 import org.hl7.fhir.r4.model.Observation;
 import org.hl7.fhir.r4.model.Period;
 import org.hl7.fhir.r4.model.Procedure;
@@ -119,6 +120,76 @@ class RecomputationTest {
                 "derivedFrom.resolve().where(method.exists()).value.value"
                         + " + derivedFrom.resolve().where(code.coding.code = 'balloon-fluid-in').value.value");
         assertThat(volumes.get(1).getValueQuantity().getValue()).isEqualByComparingTo(again);
+    }
+
+    @Test
+    void modifiedShockIndexIsPulseByMeanPressure() {
+        assertThat(mapped.all(Observation.class, "modified-shock-index"))
+                .isNotEmpty()
+                .allSatisfy(it -> {
+                    Observation mean =
+                            (Observation) mapped.at(it.getDerivedFrom().get(1));
+                    String sum = "derivedFrom.resolve().component.where(code.coding.code = '8480-6').value.value"
+                            + " + 2 * derivedFrom.resolve().component.where(code.coding.code = '8462-4').value.value";
+                    BigDecimal unrounded = paths.decimal(mean, "(" + sum + ") / 3");
+                    BigDecimal pulse =
+                            paths.decimal(it, "derivedFrom.resolve().where(code.coding.code = '8867-4').value.value");
+                    assertThat(it.getValueQuantity().getValue())
+                            .isEqualByComparingTo(pulse.divide(unrounded, 2, RoundingMode.HALF_UP));
+                });
+    }
+
+    @Test
+    void fluidBalanceIsWhatWentInLessWhatCameOut() {
+        String in =
+                "derivedFrom.resolve().where(code.coding.code = 'fluids-in').value.value.aggregate($this + $total, 0.0)";
+        String out =
+                "derivedFrom.resolve().where(code.coding.code = 'fluids-out').value.value.aggregate($this + $total, 0.0)";
+        assertThat(mapped.all(Observation.class, "fluid-balance"))
+                .isNotEmpty()
+                .allSatisfy(it -> assertThat(it.getValueQuantity().getValue())
+                        .isEqualByComparingTo(
+                                paths.decimal(it, in + " - " + out).setScale(0, RoundingMode.HALF_UP)));
+    }
+
+    @Test
+    void shareLostIsTheTotalByTheBloodVolume() {
+        String total = "derivedFrom.resolve().where(code.coding.code = 'cumulative-blood-loss').value.value";
+        String volume = "derivedFrom.resolve().where(code.coding.code = 'estimated-blood-volume').value.value";
+        assertThat(mapped.all(Observation.class, "share-of-blood-volume-lost"))
+                .isNotEmpty()
+                .allSatisfy(it -> assertThat(it.getValueQuantity().getValue())
+                        .isEqualByComparingTo(paths.decimal(it, "100 * " + total + " / " + volume)
+                                .setScale(1, RoundingMode.HALF_UP)));
+    }
+
+    @Test
+    void urineRateIsTheVolumeByTheHoursOfItsPeriod() {
+        Observation rate = mapped.observation("urine-rate");
+        Observation collection = (Observation) mapped.at(rate.getDerivedFromFirstRep());
+        Duration time = Duration.between(
+                collection.getEffectivePeriod().getStart().toInstant(),
+                collection.getEffectivePeriod().getEnd().toInstant());
+        BigDecimal again = collection
+                .getValueQuantity()
+                .getValue()
+                .multiply(BigDecimal.valueOf(3600))
+                .divide(BigDecimal.valueOf(time.toSeconds()), 1, RoundingMode.HALF_UP);
+        assertThat(rate.getValueQuantity().getValue()).isEqualByComparingTo(again);
+    }
+
+    @Test
+    void auditIntervalsAreTheTimesBetweenTheResources() {
+        Observation interval = mapped.observation("referral-to-departure");
+        Observation recognition = mapped.observation("recognition-to-insertion");
+        assertThat(interval.getValueQuantity().getValue()).isEqualByComparingTo("5");
+        Procedure tamponade = mapped.all(Procedure.class, "tamponade").get(0);
+        Condition haemorrhage = mapped.one(Condition.class, "postpartum-haemorrhage");
+        long minutes = Duration.between(
+                        haemorrhage.getOnsetDateTimeType().getValue().toInstant(),
+                        tamponade.getPerformedPeriod().getStart().toInstant())
+                .toMinutes();
+        assertThat(recognition.getValueQuantity().getValue()).isEqualByComparingTo(BigDecimal.valueOf(minutes));
     }
 
     @Test

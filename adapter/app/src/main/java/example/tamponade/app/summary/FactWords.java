@@ -10,7 +10,7 @@ final class FactWords {
 
     private static final Map<String, String> UNITS =
             Map.of("mm[Hg]", "mmHg", "{ratio}", "", "[iU]", "IU", "{count}", "");
-    private static final DateTimeFormatter TIME = DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm XXX", Locale.ROOT);
+    static final DateTimeFormatter TIME = DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm xxx", Locale.ROOT);
 
     private FactWords() {}
 

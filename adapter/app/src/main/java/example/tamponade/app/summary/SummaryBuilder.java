@@ -13,14 +13,12 @@ import example.tamponade.fhir.mapping.CaseMapper;
 import example.tamponade.fhir.terms.Terms;
 import java.time.Duration;
 import java.time.OffsetDateTime;
-import java.time.format.DateTimeFormatter;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.EnumSet;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -29,7 +27,6 @@ import java.util.stream.Stream;
 /** Draws the page of a case from its case file. */
 public final class SummaryBuilder {
 
-    private static final DateTimeFormatter TIME = DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm XXX", Locale.ROOT);
     private static final Duration HOUR = Duration.ofHours(1);
     private static final String MISSING = "not recorded";
 
@@ -78,7 +75,7 @@ public final class SummaryBuilder {
         CaseFile file = recorded.advanceTo(end).after();
         return new CaseSummary(
                 "Case " + file.caseId() + mother(file),
-                "As recorded up to " + TIME.format(end) + ", care protocol "
+                "As recorded up to " + FactWords.TIME.format(end) + ", care protocol "
                         + file.protocol().reference(),
                 times(file),
                 totals(file),
@@ -106,7 +103,7 @@ public final class SummaryBuilder {
                         terms.display(
                                 terms.system("event-type"),
                                 EventType.of(it.data()).code()),
-                        TIME.format(it.event().occurredAt()),
+                        FactWords.TIME.format(it.event().occurredAt()),
                         ""))
                 .toList();
     }
@@ -121,7 +118,8 @@ public final class SummaryBuilder {
             lines.add(
                     value == null
                             ? new CaseSummary.Line(label, MISSING, "")
-                            : new CaseSummary.Line(label, FactWords.of(value.value()), TIME.format(value.at())));
+                            : new CaseSummary.Line(
+                                    label, FactWords.of(value.value()), FactWords.TIME.format(value.at())));
         }
         return lines;
     }
@@ -141,7 +139,7 @@ public final class SummaryBuilder {
         for (OffsetDateTime hour = begin.plus(HOUR); hour.isBefore(end.plus(HOUR)); hour = hour.plus(HOUR)) {
             OffsetDateTime until = hour.isAfter(end) ? end : hour;
             hours.add(new CaseSummary.Hour(
-                    TIME.format(until),
+                    FactWords.TIME.format(until),
                     at(until, FactKind.CUMULATIVE_BLOOD_LOSS, values),
                     at(until, FactKind.SHOCK_INDEX, values),
                     at(until, FactKind.TAMPONADE_CHAMBER_VOLUME, values)));
@@ -167,14 +165,15 @@ public final class SummaryBuilder {
     }
 
     private static String span(Flag flag) {
-        return TIME.format(flag.start()) + (flag.end() == null ? ", stands" : " to " + TIME.format(flag.end()));
+        return FactWords.TIME.format(flag.start())
+                + (flag.end() == null ? ", stands" : " to " + FactWords.TIME.format(flag.end()));
     }
 
     private static List<String> doubts(CaseFile file) {
         return file.facts().stream()
                 .filter(RecordIssue.class::isInstance)
                 .map(RecordIssue.class::cast)
-                .map(it -> TIME.format(it.at()) + ": " + it.detail())
+                .map(it -> FactWords.TIME.format(it.at()) + ": " + it.detail())
                 .toList();
     }
 

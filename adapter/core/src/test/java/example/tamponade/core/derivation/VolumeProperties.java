@@ -7,9 +7,7 @@ import java.math.BigDecimal;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
-import java.util.Collections;
 import java.util.List;
-import java.util.Random;
 import net.jqwik.api.Arbitraries;
 import net.jqwik.api.Arbitrary;
 import net.jqwik.api.Combinators;
@@ -44,27 +42,6 @@ class VolumeProperties {
         assertThat(halves)
                 .isEqualByComparingTo(
                         TrailingVolume.of(volumes, until, half.plus(half)).value());
-    }
-
-    @Property(tries = 200)
-    void stepsKeepTheVolumeAndLieApart(
-            @ForAll("volumes") List<TimedVolume> drains,
-            @ForAll @IntRange(min = 1, max = 60) int gapMin,
-            @ForAll Random random) {
-        Duration gap = Duration.ofMinutes(gapMin);
-        List<TimedVolume> shuffled = new ArrayList<>(drains);
-        Collections.shuffle(shuffled, random);
-
-        List<DrainSteps.Step> steps = DrainSteps.of(drains, gap);
-
-        assertThat(steps.stream().map(DrainSteps.Step::volumeMl).reduce(BigDecimal.ZERO, BigDecimal::add))
-                .isEqualByComparingTo(
-                        FluidBalance.of(millilitres(drains), List.of()).value());
-        assertThat(DrainSteps.of(shuffled, gap)).isEqualTo(steps);
-        for (int i = 1; i < steps.size(); i++) {
-            assertThat(steps.get(i).begin())
-                    .isAfterOrEqualTo(steps.get(i - 1).end().plus(gap));
-        }
     }
 
     @Property(tries = 200)

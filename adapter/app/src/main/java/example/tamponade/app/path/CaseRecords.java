@@ -11,9 +11,12 @@ import example.tamponade.core.casefile.CaseFact;
 import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.casefile.DerivedValue;
 import example.tamponade.core.casefile.FactKey;
+import example.tamponade.core.casefile.Flag;
 import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.core.protocol.CareProtocol;
 import example.tamponade.fhir.mapping.PayloadDigests;
+import java.time.Clock;
+import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -35,15 +38,17 @@ public final class CaseRecords {
     private final Ledger ledger;
     private final ResourceRecord record;
     private final RecordParts parts;
+    private final Clock clock;
     private final Cache<String, Open> open =
             Caffeine.newBuilder().maximumSize(CASES_IN_MEMORY).build();
 
     /** Works between this ledger and this record. */
-    public CaseRecords(CareProtocol protocol, Ledger ledger, ResourceRecord record, RecordParts parts) {
+    public CaseRecords(CareProtocol protocol, Ledger ledger, ResourceRecord record, RecordParts parts, Clock clock) {
         this.protocol = protocol;
         this.ledger = ledger;
         this.record = record;
         this.parts = parts;
+        this.clock = clock;
     }
 
     // A case in memory: its file and how far in the ledger it has come.
@@ -65,6 +70,38 @@ public final class CaseRecords {
         open.asMap().compute(caseKey, (key, before) -> advance(key, before == null ? load(key) : before));
     }
 
+    /**
+     * Puts on record the warnings that time alone has brought to an open case by now, as a deadline that passed. Asked
+     * before a case is served.
+     */
+    public void letTimePass(String caseKey) {
+        bringUpToDate(caseKey);
+        open.asMap().computeIfPresent(caseKey, this::letTimePass);
+    }
+
+    private Open letTimePass(String caseKey, Open before) {
+        if (before.file().closedAt() != null || before.file().entries().isEmpty()) {
+            return before;
+        }
+        CaseChange change = before.file().advanceTo(now());
+        List<Resource> resources = new ArrayList<>();
+        change.facts().stream().filter(Flag.class::isInstance).forEach(it -> resources.add(ofFact(change.after(), it)));
+        change.gone().forEach(it -> resources.addAll(gone(it)));
+        if (!resources.isEmpty()) {
+            checkAndStore(caseKey, RecordParts.distinct(resources), before.seq());
+        }
+        return new Open(change.after(), before.digests(), before.seq());
+    }
+
+    private OffsetDateTime now() {
+        return OffsetDateTime.now(clock);
+    }
+
+    private void checkAndStore(String caseKey, List<Resource> resources, long seq) {
+        NonconformingException.throwUnlessPassed(caseKey, parts.conformance().check(resources));
+        record.store(caseKey, resources, seq);
+    }
+
     /** The case file up to the ledger's end; empty of events when there is no such case. */
     public CaseFile file(String caseKey) {
         bringUpToDate(caseKey);
@@ -79,7 +116,10 @@ public final class CaseRecords {
         for (Ledger.Entry entry : ledger.entries(caseKey, 0, projected)) {
             loaded = folded(loaded, entry, loaded.file().apply(entry.event()));
         }
-        return loaded;
+        // Warnings that time brought before a restart are on record; the file must know them to take them back.
+        return loaded.seq() == 0
+                ? loaded
+                : new Open(loaded.file().advanceTo(now()).after(), loaded.digests(), loaded.seq());
     }
 
     private Open advance(String caseKey, Open before) {
@@ -90,9 +130,7 @@ public final class CaseRecords {
             List<Resource> resources = caseKey.startsWith("facility/")
                     ? ofFacility(caseKey, now)
                     : ofCase(caseKey, entry.event(), change, now);
-            NonconformingException.throwUnlessPassed(
-                    caseKey, parts.conformance().check(resources));
-            record.store(caseKey, resources, entry.seq());
+            checkAndStore(caseKey, resources, entry.seq());
         }
         return now;
     }

@@ -75,8 +75,9 @@ public class ServerConfiguration {
     }
 
     @Bean
-    CaseRecords caseRecords(CareProtocol protocol, Ledger ledger, ResourceRecord record, RecordParts parts) {
-        return new CaseRecords(protocol, ledger, record, parts);
+    CaseRecords caseRecords(
+            CareProtocol protocol, Ledger ledger, ResourceRecord record, RecordParts parts, Clock clock) {
+        return new CaseRecords(protocol, ledger, record, parts, clock);
     }
 
     @Bean

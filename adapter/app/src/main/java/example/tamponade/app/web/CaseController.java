@@ -46,15 +46,16 @@ public class CaseController {
                 .toList();
     }
 
-    /** The latest version of every resource of a case, as a collection, a document or a transaction. */
+    /** The latest version of every resource of a case, warnings up to now included, as a collection, a document or a transaction. */
     @GetMapping("/cases/{caseId}")
     ResponseEntity<String> ofCase(
             @PathVariable("caseId") String caseId, @RequestParam(name = "as", defaultValue = "collection") String as) {
         String key = CaseKey.ofCase(caseId);
-        List<Resource> resources = record.ofCase(key);
-        if (resources.isEmpty()) {
+        if (record.ofCase(key).isEmpty()) {
             return plain(HttpStatus.NOT_FOUND, "no case " + caseId + "; GET /cases lists them");
         }
+        records.letTimePass(key);
+        List<Resource> resources = record.ofCase(key);
         return switch (as) {
             case "collection" -> fhir(parts.bundles().collection(resources));
             case "document" -> fhir(parts.bundles().document(records.file(key), records.digests(key)));

@@ -1,6 +1,7 @@
 package example.tamponade.app.serve;
 
 import static java.nio.charset.StandardCharsets.UTF_8;
+import static java.time.format.DateTimeFormatter.ISO_OFFSET_DATE_TIME;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import ca.uhn.fhir.context.FhirContext;
@@ -8,10 +9,14 @@ import example.tamponade.app.Samples;
 import example.tamponade.app.records.RecordParts;
 import java.net.http.HttpResponse;
 import java.nio.file.Path;
+import java.time.OffsetDateTime;
+import java.time.ZoneOffset;
+import java.time.temporal.ChronoUnit;
 import java.util.Arrays;
 import java.util.List;
 import java.util.stream.Collectors;
 import org.hl7.fhir.r4.model.Bundle;
+import org.hl7.fhir.r4.model.Flag;
 import org.hl7.fhir.r4.model.Observation;
 import org.hl7.fhir.r4.model.OperationOutcome;
 import org.hl7.fhir.r4.model.Resource;
@@ -116,6 +121,46 @@ class ServeIT {
                             .errors())
                     .isEmpty();
         }
+    }
+
+    @Test
+    void raisesWhatTimeAloneBringsAndTakesItBack() {
+        OffsetDateTime inserted =
+                OffsetDateTime.now(ZoneOffset.UTC).minusMinutes(40).truncatedTo(ChronoUnit.SECONDS);
+        try (RunningServer server = RunningServer.start(data)) {
+            server.post(event(
+                    1,
+                    "tamponade-inserted",
+                    inserted,
+                    "{\"device\":{\"kind\":\"condom-catheter\"},\"positionConfirmed\":true}"));
+            server.post(event(
+                    2, "balloon-filled", inserted.plusMinutes(1), "{\"chamber\":\"tamponade\",\"volumeMl\":300}"));
+            Flag missed = controlFlag(server);
+            assertThat(missed.getStatus()).isEqualTo(Flag.FlagStatus.ACTIVE);
+            assertThat(missed.getPeriod().getStart().toInstant())
+                    .isEqualTo(inserted.plusMinutes(15).toInstant());
+        }
+        try (RunningServer server = RunningServer.start(data)) {
+            server.post(event(3, "bleeding-checked", inserted.plusMinutes(9), "{\"amount\":\"none\"}"));
+
+            assertThat(controlFlag(server).getStatus()).isEqualTo(Flag.FlagStatus.ENTEREDINERROR);
+        }
+    }
+
+    private static Flag controlFlag(RunningServer server) {
+        return bundle(server.get("/cases/NOW-1")).getEntry().stream()
+                .map(Bundle.BundleEntryComponent::getResource)
+                .filter(Flag.class::isInstance)
+                .map(Flag.class::cast)
+                .filter(it -> it.getCode().getCodingFirstRep().getCode().equals("control-deadline-missed"))
+                .findFirst()
+                .orElseThrow();
+    }
+
+    private static String event(int number, String type, OffsetDateTime at, String data) {
+        return """
+                {"eventId":"5f0d7a7c-3c1e-4d51-9a55-0a1b2c3d4e%02d","caseId":"NOW-1","facilityId":"quillmere-bp",\
+                "type":"%s","occurredAt":"%s","recordedAt":"%s","recordedBy":{"id":"qm-01","role":"midwife"},"data":%s}""".formatted(number, type, ISO_OFFSET_DATE_TIME.format(at), ISO_OFFSET_DATE_TIME.format(at), data);
     }
 
     private static Bundle bundle(HttpResponse<String> answer) {

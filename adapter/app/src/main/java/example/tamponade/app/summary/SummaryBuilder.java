@@ -7,8 +7,11 @@ import example.tamponade.core.casefile.DerivedValue;
 import example.tamponade.core.casefile.FactKind;
 import example.tamponade.core.casefile.Flag;
 import example.tamponade.core.casefile.RecordIssue;
+import example.tamponade.core.event.BedsideEvent;
 import example.tamponade.core.event.CaseOpened;
 import example.tamponade.core.event.EventType;
+import example.tamponade.core.event.Outcome;
+import example.tamponade.core.event.Referral;
 import example.tamponade.fhir.mapping.CaseMapper;
 import example.tamponade.fhir.terms.Terms;
 import java.time.Duration;
@@ -100,12 +103,23 @@ public final class SummaryBuilder {
         return file.entries().stream()
                 .filter(it -> TIMES.contains(EventType.of(it.data())))
                 .map(it -> new CaseSummary.Line(
-                        terms.display(
-                                terms.system("event-type"),
-                                EventType.of(it.data()).code()),
-                        FactWords.TIME.format(it.event().occurredAt()),
-                        ""))
+                        label(it.data()), FactWords.TIME.format(it.event().occurredAt()), ""))
                 .toList();
+    }
+
+    private String label(BedsideEvent event) {
+        String type =
+                terms.display(terms.system("event-type"), EventType.of(event).code());
+        if (event instanceof Referral referral) {
+            return type + ": "
+                    + terms.display(
+                            terms.system("referral-step"), referral.step().code());
+        }
+        return event instanceof Outcome outcome
+                ? type + ": "
+                        + terms.display(
+                                terms.system("mother-outcome"), outcome.mother().code())
+                : type;
     }
 
     private List<CaseSummary.Line> totals(CaseFile file) {

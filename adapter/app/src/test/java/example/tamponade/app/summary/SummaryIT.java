@@ -43,6 +43,13 @@ class SummaryIT {
     }
 
     @Test
+    void tellsEachStepOfAReferral() {
+        assertThat(summary("referred", "text").out())
+                .containsPattern("(?i)decided: 2026-03-03 14:13")
+                .containsPattern("(?i)handed over: 2026-03-03 16:02");
+    }
+
+    @Test
     void thePageIsSelfContainedHtmlToo() {
         String html = summary("referred", "html").out();
 

@@ -53,7 +53,7 @@ public final class Refusals {
         outcome.getMeta().addProfile(terms.profile("refusal"));
         refusals.forEach(it -> outcome.addIssue(issue(it)));
         outcome.setText(Narratives.listOf(refusals.stream()
-                .map(it -> it.expression() + ": " + it.message() + " " + it.remedy())
+                .map(it -> it.expression() + ": " + it.message() + "; " + it.remedy())
                 .toList()));
         return outcome;
     }

@@ -4,8 +4,6 @@ import example.tamponade.app.ExitCodes;
 import example.tamponade.core.protocol.CareProtocol;
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.util.List;
@@ -64,16 +62,10 @@ public final class ConvertCommand implements Callable<Integer> {
     @Override
     public Integer call() throws IOException {
         PrintWriter err = java.util.Objects.requireNonNull(spec).commandLine().getErr();
-        CaseConversion conversion = new CaseConversion(careProtocol(), Clock.systemUTC(), new Progress(err));
+        CaseConversion conversion = new CaseConversion(CareProtocol.of(protocol), Clock.systemUTC(), new Progress(err));
         ConversionSummary summary = conversion.convert(in, out, form);
         err.println(summary.inWords(out));
         err.flush();
         return summary.refused() > 0 ? ExitCodes.SOME_REFUSED : ExitCodes.ALL_WELL;
-    }
-
-    private CareProtocol careProtocol() throws IOException {
-        return protocol == null
-                ? CareProtocol.standard()
-                : CareProtocol.read(protocol.toString(), Files.readString(protocol, StandardCharsets.UTF_8));
     }
 }

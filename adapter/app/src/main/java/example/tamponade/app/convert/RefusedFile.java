@@ -45,7 +45,7 @@ final class RefusedFile implements Closeable {
             entry.put("byteOffset", line.offset());
             entry.put("byteLength", line.length());
         }
-        entry.put("reasons", reasons.stream().map(RefusedFile::reason).toList());
+        entry.put("reasons", reasons.stream().map(Reason::inJson).toList());
         if (line != null && line.whole()) {
             put(entry, line.bytes());
         }
@@ -65,15 +65,6 @@ final class RefusedFile implements Closeable {
         } else {
             entry.put("base64", Base64.getEncoder().encodeToString(bytes));
         }
-    }
-
-    private static Map<String, String> reason(Reason reason) {
-        Map<String, String> entry = new LinkedHashMap<>();
-        entry.put("code", reason.code().code());
-        entry.put("path", reason.path());
-        entry.put("message", reason.message());
-        entry.put("remedy", reason.remedy());
-        return entry;
     }
 
     @Override

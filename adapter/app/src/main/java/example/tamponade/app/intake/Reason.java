@@ -1,5 +1,7 @@
 package example.tamponade.app.intake;
 
+import java.util.LinkedHashMap;
+import java.util.Map;
 import java.util.UUID;
 
 /**
@@ -19,5 +21,15 @@ public record Reason(ReasonCode code, String path, String message, String remedy
                 "/eventId",
                 "another event with the id " + eventId + " was accepted before",
                 "give the event an id of its own; to change the earlier one send an event that corrects it");
+    }
+
+    /** The reason as it is written in JSON, in this order: code, path, message, remedy. */
+    public Map<String, String> inJson() {
+        Map<String, String> properties = new LinkedHashMap<>();
+        properties.put("code", code.code());
+        properties.put("path", path);
+        properties.put("message", message);
+        properties.put("remedy", remedy);
+        return properties;
     }
 }

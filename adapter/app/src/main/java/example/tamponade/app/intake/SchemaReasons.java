@@ -9,6 +9,7 @@ import com.networknt.schema.keyword.AnnotationKeyword;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.TreeSet;
+import java.util.stream.Collectors;
 import tools.jackson.databind.JsonNode;
 
 /** What the published schema says against an event, in words for the sender. */
@@ -76,19 +77,11 @@ final class SchemaReasons {
     private static Reason notInList(String path, Error error) {
         ReasonCode code = path.equals("/type") ? ReasonCode.UNKNOWN_TYPE : ReasonCode.NOT_IN_LIST;
         return new Reason(
-                code,
-                path,
-                given(error) + " is not in the list",
-                "use one of "
-                        + error.getSchemaNode()
-                                .toString()
-                                .replaceAll("[\\[\\]\"]", "")
-                                .replace(",", ", "));
+                code, path, given(error) + " is not in the list", "use one of " + list(error.getSchemaNode(), ", "));
     }
 
     private static Reason wrongType(String path, Error error) {
-        String wanted =
-                error.getSchemaNode().toString().replaceAll("[\\[\\]\"]", "").replace(",", " or ");
+        String wanted = list(error.getSchemaNode(), " or ");
         if (path.isEmpty()) {
             return new Reason(
                     ReasonCode.NOT_AN_OBJECT, path, "the line holds no event", "send one JSON object for each event");
@@ -100,7 +93,7 @@ final class SchemaReasons {
                 "send a JSON " + wanted + ", numbers without quotes");
     }
 
-    private static Reason pattern(String path, Error error) {
+    private Reason pattern(String path, Error error) {
         if (error.getSchemaLocation().toString().contains("with-offset")) {
             return new Reason(
                     ReasonCode.TIME_WITHOUT_OFFSET,
@@ -111,12 +104,35 @@ final class SchemaReasons {
         return invalid(path, error);
     }
 
-    private static Reason invalid(String path, Error error) {
+    private Reason invalid(String path, Error error) {
+        if (error.getSchemaNode().isBoolean()) {
+            return new Reason(
+                    ReasonCode.INVALID_VALUE,
+                    path,
+                    "it cannot be given together with what else the event says",
+                    "leave it out; a retraction has no type and no data, and a reading has a volume or weights");
+        }
         return new Reason(
-                ReasonCode.INVALID_VALUE,
-                path,
-                given(error) + " does not fit: " + error.getMessage(),
-                "see this property in the published schema of bedside events");
+                ReasonCode.INVALID_VALUE, path, given(error) + " does not fit", "send what is asked: " + asked(error));
+    }
+
+    // The schema describes each kind of value with an example; the nearest description above the rule that failed.
+    private String asked(Error error) {
+        String place = error.getSchemaLocation().getFragment().toString();
+        while (place.contains("/")) {
+            place = place.substring(0, place.lastIndexOf('/'));
+            JsonNode description = source.at(place).path("description");
+            if (description.isString()) {
+                return description.stringValue();
+            }
+        }
+        return "see the published schema of bedside events";
+    }
+
+    private static String list(JsonNode values, String between) {
+        return values.isArray()
+                ? values.valueStream().map(JsonNode::asString).collect(Collectors.joining(between))
+                : values.asString();
     }
 
     private static String given(Error error) {

@@ -12,7 +12,6 @@ import example.tamponade.app.web.EventController;
 import example.tamponade.app.web.StartController;
 import example.tamponade.core.protocol.CareProtocol;
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.time.Clock;
 import javax.sql.DataSource;
@@ -39,10 +38,7 @@ public class ServerConfiguration {
 
     @Bean
     CareProtocol careProtocol(ServerSettings settings) throws IOException {
-        return settings.protocol() == null
-                ? CareProtocol.standard()
-                : CareProtocol.read(
-                        settings.protocol().toString(), Files.readString(settings.protocol(), StandardCharsets.UTF_8));
+        return CareProtocol.of(settings.protocol());
     }
 
     // A commit is on disk when it returns: write-ahead log and full synchronisation. One writer at a time is all that

@@ -12,8 +12,6 @@ import example.tamponade.core.protocol.CareProtocol;
 import example.tamponade.fhir.terms.Terms;
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.util.List;
@@ -53,7 +51,7 @@ public final class SummaryCommand implements Callable<Integer> {
     @Override
     public Integer call() throws IOException {
         PrintWriter out = Objects.requireNonNull(spec).commandLine().getOut();
-        CareProtocol careProtocol = careProtocol();
+        CareProtocol careProtocol = CareProtocol.of(protocol);
         RefusedCount refused = new RefusedCount();
         TakenEvents events = new EventFiles(new EventReader(careProtocol, Clock.systemUTC()), refused).read(in);
         SummaryBuilder builder = new SummaryBuilder(Terms.read());
@@ -69,12 +67,6 @@ public final class SummaryCommand implements Callable<Integer> {
         out.flush();
         spec.commandLine().getErr().println(refused.count + " lines refused");
         return refused.count == 0 ? ExitCodes.ALL_WELL : ExitCodes.SOME_REFUSED;
-    }
-
-    private CareProtocol careProtocol() throws IOException {
-        return protocol == null
-                ? CareProtocol.standard()
-                : CareProtocol.read(protocol.toString(), Files.readString(protocol, StandardCharsets.UTF_8));
     }
 
     private static final class RefusedCount implements EventFiles.Watcher {

@@ -83,17 +83,8 @@ public class EventController {
     private static Map<String, Object> refusedLine(EventLine line, List<Reason> reasons) {
         Map<String, Object> refused = new LinkedHashMap<>();
         refused.put("line", line.number());
-        refused.put("reasons", reasons.stream().map(EventController::words).toList());
+        refused.put("reasons", reasons.stream().map(Reason::inJson).toList());
         return refused;
-    }
-
-    private static Map<String, String> words(Reason reason) {
-        Map<String, String> words = new LinkedHashMap<>();
-        words.put("code", reason.code().code());
-        words.put("path", reason.path());
-        words.put("message", reason.message());
-        words.put("remedy", reason.remedy());
-        return words;
     }
 
     private String outcome(List<Reason> reasons) {

@@ -90,7 +90,7 @@ class EventReaderTest {
             2026-05-02T23:58:00     | 2026-02-30T23:58:00                      | invalid-value       | /occurredAt         | exists
             2026-05-02T23:58:00     | 2026-07-02T23:58:00                      | impossible-value    | /occurredAt         | clock
             "role":"midwife"        | "role":"wizard"                          | not-in-list         | /recordedBy/role    | midwife
-            "eventId":"6f0d7a7c-    | "eventId":"x6f0d7a7c-                    | invalid-value       | /eventId            | schema
+            "eventId":"6f0d7a7c-    | "eventId":"x6f0d7a7c-                    | invalid-value       | /eventId            | example
             {"eventId"              | {"eventId":1,"eventId"                   | malformed-json      | ``                  | Duplicate
             350}}                   | 350}} {}                                 | malformed-json      | ``                  | column
             """)
@@ -102,6 +102,21 @@ class EventReaderTest {
         assertThat(reason.path()).isEqualTo(path == null ? "" : path);
         assertThat(reason.message() + " " + reason.remedy()).contains(words);
         assertThat(reason.remedy()).isNotBlank();
+    }
+
+    // UCUM units keep their brackets in the remedy: without them [iU] is another unit.
+    @Test
+    void namesTheUnitsOfADoseAsTheyMustBeWritten() {
+        String dose = LOSS.replace("blood-loss", "medicine-given")
+                .replaceFirst(
+                        "\"data\":.*",
+                        "\"data\":{\"substance\":\"oxytocin\",\"dose\":10,\"unit\":\"IU\","
+                                + "\"route\":\"intramuscular\"}}");
+
+        assertThat(refused(dose).reasons()).singleElement().satisfies(it -> {
+            assertThat(it.path()).isEqualTo("/data/unit");
+            assertThat(it.remedy()).contains("[iU], ");
+        });
     }
 
     @Test

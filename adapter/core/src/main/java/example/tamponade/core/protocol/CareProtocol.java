@@ -1,10 +1,15 @@
 package example.tamponade.core.protocol;
 
+import java.io.IOException;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.time.Duration;
 import java.util.Map;
 import java.util.Objects;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Which limits and thresholds hold at a facility?
@@ -50,6 +55,17 @@ public record CareProtocol(
      */
     public static CareProtocol read(String name, String yaml) {
         return ProtocolReader.read(name, yaml);
+    }
+
+    /**
+     * Reads a facility's own protocol from its file, or takes the standard one.
+     *
+     * @param file the file; null for the standard protocol
+     * @throws InvalidProtocolException listing every problem with its line
+     * @throws IOException when the file cannot be read
+     */
+    public static CareProtocol of(@Nullable Path file) throws IOException {
+        return file == null ? standard() : read(file.toString(), Files.readString(file, StandardCharsets.UTF_8));
     }
 
     /** The value of a setting, in the setting's unit. */

@@ -50,7 +50,11 @@ final class Judgement {
     /** Refuses the event when a time span ends before it begins. */
     Judgement span(String property, OffsetDateTime from, @Nullable OffsetDateTime to) {
         if (to != null && to.isBefore(from)) {
-            impossible(property, "the time ends at " + to + " before it begins at " + from);
+            findings.add(new Finding(
+                    Finding.Grade.IMPOSSIBLE,
+                    "/data/" + property,
+                    "the time ends at " + to + " before it begins at " + from,
+                    "correct the begin or the end"));
         }
         return this;
     }

@@ -33,7 +33,7 @@ class SummaryIT {
                                 .get(0)
                                 .path("minutesInSitu")
                                 .asInt() + " min")
-                .contains("not a medical device", "Local protocols");
+                .contains("not a medical device", "Local protocols", "inputs, method and source");
     }
 
     @Test

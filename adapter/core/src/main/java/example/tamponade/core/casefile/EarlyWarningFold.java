@@ -87,7 +87,7 @@ final class EarlyWarningFold {
     private void below(String part, @Nullable BigDecimal value, Setting limit, String what, Reading reading) {
         if (value != null) {
             BigDecimal from = step.value(limit);
-            String words = what + " is below " + from.toPlainString() + " " + limit.unit() + ".";
+            String words = what + " is below " + from.toPlainString() + " " + written(limit) + ".";
             criterion(part, value.compareTo(from) < 0, words, rule(limit, "<", from), reading);
         }
     }
@@ -95,9 +95,14 @@ final class EarlyWarningFold {
     private void above(String part, @Nullable BigDecimal value, Setting limit, String what, Reading reading) {
         if (value != null) {
             BigDecimal to = step.value(limit);
-            String words = what + " is above " + to.toPlainString() + " " + limit.unit() + ".";
+            String words = what + " is above " + to.toPlainString() + " " + written(limit) + ".";
             criterion(part, value.compareTo(to) > 0, words, rule(limit, ">", to), reading);
         }
+    }
+
+    // Those at the bedside write mmHg; the rule keeps the UCUM code.
+    private static String written(Setting limit) {
+        return limit.unit().equals("mm[Hg]") ? "mmHg" : limit.unit();
     }
 
     private static String rule(Setting limit, String relation, BigDecimal value) {

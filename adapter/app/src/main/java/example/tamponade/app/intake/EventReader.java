@@ -19,12 +19,9 @@ import java.math.BigDecimal;
 import java.nio.ByteBuffer;
 import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.time.Clock;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
-import java.util.HexFormat;
 import java.util.List;
 import java.util.Objects;
 import java.util.UUID;
@@ -47,9 +44,6 @@ public final class EventReader {
 
     private static final Pattern CONTROL_CHARACTER = Pattern.compile("[\\x00-\\x08\\x0B\\x0C\\x0E-\\x1F\\x7F]");
 
-    private static final JsonNode SCHEMA = EventJson.parse(schemaText());
-    private static final Quantities QUANTITIES = new Quantities(SCHEMA);
-
     private final CareProtocol protocol;
     private final Clock clock;
     private final SchemaReasons schemaReasons;
@@ -63,7 +57,7 @@ public final class EventReader {
     public EventReader(CareProtocol protocol, Clock clock) {
         this.protocol = protocol;
         this.clock = clock;
-        this.schemaReasons = new SchemaReasons(SCHEMA);
+        this.schemaReasons = new SchemaReasons(EventSchema.ROOT);
     }
 
     /** The published schema of the events. */
@@ -80,7 +74,7 @@ public final class EventReader {
         ObjectNode node = (ObjectNode) EventJson.parse(payload);
         String type = node.path("type").asString("");
         if (node.get("data") instanceof ObjectNode data) {
-            QUANTITIES.convert(type, data, new ArrayList<>());
+            Quantities.convert(type, data, new ArrayList<>());
         }
         return envelope(node, type);
     }
@@ -105,6 +99,20 @@ public final class EventReader {
             return Intake.Refused.of(
                     ReasonCode.WRONG_ENCODING, "", "the text is not UTF-8", "save and send the text as UTF-8");
         }
+    }
+
+    /**
+     * Reads an event that was put together from another format.
+     *
+     * @param original the bytes that it came in
+     */
+    Intake read(ObjectNode event, byte[] original) {
+        String text = event.toString();
+        List<Reason> shape = schemaReasons.of(event);
+        Intake read = shape.isEmpty() ? read(text, event) : new Intake.Refused(shape);
+        return read instanceof Intake.Taken taken
+                ? new Intake.Taken(taken.event(), text, Piece.digest(original))
+                : read;
     }
 
     private static Intake tooLong(long length) {
@@ -135,7 +143,7 @@ public final class EventReader {
         oddities(node, "", reasons);
         String type = node.path("type").asString("");
         if (reasons.isEmpty() && node.get("data") instanceof ObjectNode data) {
-            QUANTITIES.convert(type, data, reasons);
+            Quantities.convert(type, data, reasons);
         }
         if (!reasons.isEmpty()) {
             return new Intake.Refused(reasons);
@@ -144,7 +152,7 @@ public final class EventReader {
             EventEnvelope event = envelope(node, type);
             reasons.addAll(units(event.data()));
             reasons.addAll(impossible(event));
-            return reasons.isEmpty() ? new Intake.Taken(event, text, sha256(text)) : new Intake.Refused(reasons);
+            return reasons.isEmpty() ? new Intake.Taken(event, text, Piece.digest(text)) : new Intake.Refused(reasons);
         } catch (DatabindException e) {
             return Intake.Refused.of(
                     ReasonCode.INVALID_VALUE,
@@ -258,14 +266,5 @@ public final class EventReader {
                 .forEach(it -> pointer.append('/')
                         .append(it.getPropertyName() == null ? String.valueOf(it.getIndex()) : it.getPropertyName()));
         return pointer.toString();
-    }
-
-    private static String sha256(String text) {
-        try {
-            byte[] digest = MessageDigest.getInstance("SHA-256").digest(text.getBytes(StandardCharsets.UTF_8));
-            return HexFormat.of().formatHex(digest);
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every Java platform has SHA-256", e);
-        }
     }
 }

@@ -10,8 +10,8 @@ public sealed interface Intake {
      * The event can be taken.
      *
      * @param event the typed event
-     * @param payload its text as it came
-     * @param digest SHA-256 of the payload's UTF-8 bytes, lower-case hex
+     * @param payload its JSON text: as it came or, from another format, as it was put together
+     * @param digest SHA-256 of the bytes that came, lower-case hex
      */
     record Taken(EventEnvelope event, String payload, String digest) implements Intake {}
 
@@ -26,7 +26,8 @@ public sealed interface Intake {
             reasons = List.copyOf(reasons);
         }
 
-        static Refused of(ReasonCode code, String path, String message, String remedy) {
+        /** A refusal for one reason. */
+        public static Refused of(ReasonCode code, String path, String message, String remedy) {
             return new Refused(List.of(new Reason(code, path, message, remedy)));
         }
     }

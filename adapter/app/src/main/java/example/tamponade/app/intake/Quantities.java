@@ -12,21 +12,16 @@ final class Quantities {
 
     static final String UNIT_ANNOTATION = "x-unit";
 
-    private final JsonNode schema;
-
-    Quantities(JsonNode schema) {
-        this.schema = schema;
-    }
+    private Quantities() {}
 
     /** Replaces the amounts of an event's data in place; amounts that cannot be converted become reasons. */
-    void convert(String type, ObjectNode data, List<Reason> reasons) {
-        convert(definition(type), data, "/data", reasons);
+    static void convert(String type, ObjectNode data, List<Reason> reasons) {
+        convert(EventSchema.data(type), data, "/data", reasons);
     }
 
-    private void convert(JsonNode definition, ObjectNode object, String path, List<Reason> reasons) {
-        JsonNode properties = definition.path("properties");
+    private static void convert(JsonNode definition, ObjectNode object, String path, List<Reason> reasons) {
         for (String name : List.copyOf(object.propertyNames())) {
-            JsonNode target = resolve(properties.path(name));
+            JsonNode target = EventSchema.property(definition, name);
             if (object.get(name) instanceof ObjectNode inner) {
                 if (target.has(UNIT_ANNOTATION)) {
                     replace(object, name, target.get(UNIT_ANNOTATION).stringValue(), path, reasons);
@@ -50,17 +45,5 @@ final class Quantities {
                     refused.reason(),
                     "send the amount in " + unit + " or in another UCUM unit of the same kind"));
         }
-    }
-
-    private JsonNode definition(String name) {
-        return schema.path("$defs").path(name);
-    }
-
-    // A property refers to its definition directly or, beside a description of its own, through $ref.
-    private JsonNode resolve(JsonNode property) {
-        String reference = property.path("$ref").asString("");
-        return reference.startsWith("#/$defs/")
-                ? resolve(definition(reference.substring("#/$defs/".length())))
-                : property;
     }
 }

@@ -1,9 +1,10 @@
 package example.tamponade.app.path;
 
 import example.tamponade.app.intake.CaseKey;
-import example.tamponade.app.intake.EventLine;
 import example.tamponade.app.intake.EventReader;
+import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.Intake;
+import example.tamponade.app.intake.Piece;
 import example.tamponade.app.intake.Reason;
 import example.tamponade.app.ledger.Ledger;
 import example.tamponade.app.records.NonconformingException;
@@ -35,14 +36,19 @@ public final class EventPath {
         this.clock = clock;
     }
 
-    /** Takes one line of several as it came; what is returned as stored is durable. */
-    public Receipt take(EventLine line) {
-        return taken(intake.read(line));
+    /** Takes one event in JSON as it came; what is returned as stored is durable. */
+    public Receipt take(byte[] bytes) {
+        return take(List.of(new Piece(InputFormat.EVENT, "the event", bytes, intake.read(bytes))))
+                .get(0);
     }
 
-    /** Takes one event as it came; what is returned as stored is durable. */
-    public Receipt take(byte[] bytes) {
-        return taken(intake.read(bytes));
+    /**
+     * Takes pieces of an input. When this returns, every event that was taken is on disk.
+     *
+     * @return what became of each piece, in their order
+     */
+    public List<Receipt> take(List<Piece> pieces) {
+        return pieces.stream().map(it -> taken(it.intake())).toList();
     }
 
     private Receipt taken(Intake read) {

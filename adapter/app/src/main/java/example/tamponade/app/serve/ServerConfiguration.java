@@ -1,6 +1,7 @@
 package example.tamponade.app.serve;
 
 import com.zaxxer.hikari.HikariDataSource;
+import example.tamponade.app.intake.EventLineFormat;
 import example.tamponade.app.intake.EventReader;
 import example.tamponade.app.ledger.Ledger;
 import example.tamponade.app.path.CaseRecords;
@@ -77,8 +78,13 @@ public class ServerConfiguration {
     }
 
     @Bean
-    EventPath eventPath(CareProtocol protocol, Ledger ledger, CaseRecords records, Clock clock) {
-        return new EventPath(new EventReader(protocol, clock), ledger, records, clock);
+    EventReader eventReader(CareProtocol protocol, Clock clock) {
+        return new EventReader(protocol, clock);
+    }
+
+    @Bean
+    EventPath eventPath(EventReader reader, Ledger ledger, CaseRecords records, Clock clock) {
+        return new EventPath(reader, ledger, records, clock);
     }
 
     @Bean
@@ -92,8 +98,8 @@ public class ServerConfiguration {
     }
 
     @Bean
-    EventController eventController(EventPath path, RecordParts parts) {
-        return new EventController(path, parts);
+    EventController eventController(EventPath path, EventReader reader, RecordParts parts) {
+        return new EventController(path, new EventLineFormat(reader), parts);
     }
 
     @Bean

@@ -1,9 +1,10 @@
 package example.tamponade.app.web;
 
 import ca.uhn.fhir.context.FhirContext;
-import example.tamponade.app.intake.EventLine;
-import example.tamponade.app.intake.EventLines;
+import example.tamponade.app.intake.EventLineFormat;
 import example.tamponade.app.intake.EventReader;
+import example.tamponade.app.intake.Piece;
+import example.tamponade.app.intake.Pieces;
 import example.tamponade.app.intake.Reason;
 import example.tamponade.app.intake.ReasonCode;
 import example.tamponade.app.path.EventPath;
@@ -30,11 +31,13 @@ public class EventController {
     private static final String NDJSON = "application/x-ndjson";
 
     private final EventPath path;
+    private final EventLineFormat lines;
     private final RecordParts parts;
 
-    /** Hands events to that path. */
-    public EventController(EventPath path, RecordParts parts) {
+    /** Reads lines in that format and hands events to that path. */
+    public EventController(EventPath path, EventLineFormat lines, RecordParts parts) {
         this.path = path;
+        this.lines = lines;
         this.parts = parts;
     }
 
@@ -59,17 +62,14 @@ public class EventController {
         long stored = 0;
         long repeated = 0;
         List<Map<String, Object>> refused = new ArrayList<>();
-        try (EventLines lines = new EventLines(body)) {
-            for (EventLine line = lines.next(); line != null; line = lines.next()) {
-                if (line.blank()) {
-                    continue;
-                }
-                Receipt receipt = path.take(line);
+        try (Pieces pieces = lines.open(body)) {
+            for (Piece piece = pieces.next(); piece != null; piece = pieces.next()) {
+                Receipt receipt = path.take(List.of(piece)).get(0);
                 if (receipt instanceof Receipt.Stored one) {
                     stored += one.repeated() ? 0 : 1;
                     repeated += one.repeated() ? 1 : 0;
                 } else if (receipt instanceof Receipt.Refused one) {
-                    refused.add(refusedLine(line, one.reasons()));
+                    refused.add(refusedPiece(piece, one.reasons()));
                 }
             }
         }
@@ -80,9 +80,9 @@ public class EventController {
         return answer;
     }
 
-    private static Map<String, Object> refusedLine(EventLine line, List<Reason> reasons) {
+    private static Map<String, Object> refusedPiece(Piece piece, List<Reason> reasons) {
         Map<String, Object> refused = new LinkedHashMap<>();
-        refused.put("line", line.number());
+        refused.put("place", piece.place());
         refused.put("reasons", reasons.stream().map(Reason::inJson).toList());
         return refused;
     }

@@ -1,98 +1,150 @@
 package example.tamponade.app.ledger;
 
+import example.tamponade.app.database.Database;
 import example.tamponade.app.intake.CaseKey;
 import example.tamponade.app.intake.EventReader;
-import example.tamponade.app.intake.Intake;
+import example.tamponade.app.intake.InputFormat;
 import example.tamponade.core.event.EventEnvelope;
-import java.time.Instant;
+import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
-import java.util.Optional;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.TreeSet;
 import java.util.UUID;
 import org.springframework.jdbc.core.simple.JdbcClient;
 
-/** Which events have been accepted? Appends them durably, once each. */
+/**
+ * Which events have been accepted? Appends them, once each, every case a chain of its own. Several adapters can append to
+ * one database: each locks the cases it appends to.
+ */
 public final class Ledger {
 
+    private final Database database;
     private final JdbcClient jdbc;
 
     /** Keeps the ledger in that database. */
-    public Ledger(JdbcClient jdbc) {
-        this.jdbc = jdbc;
-    }
-
-    /** What became of an event that was to be appended. */
-    public enum Appended {
-        /** It is on disk now. */
-        STORED,
-        /** The same event was there already. */
-        ALREADY_STORED,
-        /** Another event has its id; nothing was stored. */
-        CONFLICT
+    public Ledger(Database database) {
+        this.database = database;
+        this.jdbc = database.jdbc();
     }
 
     /**
-     * Appends an event. When this returns {@link Appended#STORED} the event is committed to disk.
+     * Appends events in one transaction. When this returns outside of another transaction they are committed to disk.
      *
-     * @param receivedAt when it came
+     * @return what became of each, in their order
      */
-    public Appended append(Intake.Taken taken, Instant receivedAt) {
-        EventEnvelope event = taken.event();
-        int rows = jdbc.sql("""
-                        insert into ledger (event_id, case_key, received_at, digest, payload)
-                        values (:eventId, :caseKey, :receivedAt, :digest, :payload)
-                        on conflict (event_id) do nothing
-                        """)
-                .param("eventId", event.eventId().toString())
-                .param("caseKey", CaseKey.of(event))
-                .param("receivedAt", receivedAt.toString())
-                .param("digest", taken.digest())
-                .param("payload", taken.payload())
-                .update();
-        if (rows == 1) {
-            return Appended.STORED;
+    public List<Appended> append(List<Arrival> arrivals) {
+        return database.transactions().execute(status -> inTransaction(arrivals));
+    }
+
+    private List<Appended> inTransaction(List<Arrival> arrivals) {
+        Map<String, CaseEnd> ends = lockedEnds(arrivals);
+        Map<UUID, EventEnvelope> known = known(arrivals);
+        List<Appended> results = new ArrayList<>(arrivals.size());
+        Additions additions = new Additions();
+        for (Arrival arrival : arrivals) {
+            EventEnvelope event = arrival.taken().event();
+            EventEnvelope before = known.putIfAbsent(event.eventId(), event);
+            if (before == null) {
+                ends.computeIfPresent(CaseKey.of(event), (key, end) -> additions.add(arrival, key, end));
+                results.add(Appended.STORED);
+            } else {
+                results.add(before.equals(event) ? Appended.ALREADY_STORED : Appended.CONFLICT);
+            }
         }
-        return stored(event.eventId()).filter(event::equals).isPresent() ? Appended.ALREADY_STORED : Appended.CONFLICT;
+        additions.write(database.batches(), ends);
+        return results;
+    }
+
+    // In the order of the keys: two adapters that need the same cases never wait for each other crosswise.
+    private Map<String, CaseEnd> lockedEnds(List<Arrival> arrivals) {
+        TreeSet<String> keys = new TreeSet<>();
+        arrivals.forEach(it -> keys.add(CaseKey.of(it.taken().event())));
+        if (keys.isEmpty()) {
+            return Map.of();
+        }
+        database.batches()
+                .batchUpdate(
+                        "insert into case_head (case_key, case_seq, link) values (?, 0, '') on conflict do nothing",
+                        keys.stream().map(it -> new Object[] {it}).toList());
+        Map<String, CaseEnd> ends = new TreeMap<>();
+        jdbc.sql("select case_key, case_seq, link from case_head where case_key in (:keys) order by case_key"
+                        + database.dialect().lockRows())
+                .param("keys", keys)
+                .query(row -> {
+                    ends.put(row.getString(1), new CaseEnd(row.getLong(2), row.getString(3), false));
+                });
+        return ends;
+    }
+
+    private Map<UUID, EventEnvelope> known(List<Arrival> arrivals) {
+        Map<UUID, EventEnvelope> known = new HashMap<>();
+        if (!arrivals.isEmpty()) {
+            jdbc.sql("select payload from ledger where event_id in (:ids)")
+                    .param(
+                            "ids",
+                            arrivals.stream()
+                                    .map(it -> it.taken().event().eventId().toString())
+                                    .toList())
+                    .query((row, n) -> EventReader.stored(row.getString(1)))
+                    .list()
+                    .forEach(it -> known.put(it.eventId(), it));
+        }
+        return known;
     }
 
     /**
      * The events of a case in the order they came.
      *
-     * @param after only those behind this place in the ledger
+     * @param after only those behind this place in the case, 0 for all
      * @param upTo only those up to this place
      */
     public List<Entry> entries(String caseKey, long after, long upTo) {
         return jdbc.sql("""
-                        select seq, digest, payload from ledger
-                        where case_key = :caseKey and seq > :after and seq <= :upTo order by seq
+                        select case_seq, digest, payload from ledger
+                        where case_key = :caseKey and case_seq > :after and case_seq <= :upTo order by case_seq
                         """)
                 .param("caseKey", caseKey)
                 .param("after", after)
                 .param("upTo", upTo)
-                .query((row, n) -> new Entry(
-                        row.getLong("seq"), EventReader.stored(row.getString("payload")), row.getString("digest")))
+                .query((row, n) -> new Entry(row.getLong(1), EventReader.stored(row.getString(3)), row.getString(2)))
                 .list();
     }
 
     /** The keys of all cases and facilities with an event, in order. */
     public List<String> caseKeys() {
-        return jdbc.sql("select distinct case_key from ledger order by case_key")
-                .query(String.class)
-                .list();
+        return jdbc.sql("select case_key from case_head where case_seq > 0").query(String.class).list().stream()
+                .sorted()
+                .toList();
     }
 
-    private Optional<EventEnvelope> stored(UUID eventId) {
-        return jdbc.sql("select payload from ledger where event_id = :eventId")
-                .param("eventId", eventId.toString())
-                .query((row, n) -> EventReader.stored(row.getString("payload")))
-                .optional();
+    /** The keys of the cases and facilities with an event behind their checkpoint. */
+    public List<String> behindCheckpoint() {
+        return jdbc.sql("""
+                        select h.case_key from case_head h left join checkpoint c on c.case_key = h.case_key
+                        where h.case_seq > coalesce(c.case_seq, 0)
+                        """).query(String.class).list();
+    }
+
+    /** How many events there are. */
+    public long size() {
+        return jdbc.sql("select coalesce(sum(case_seq), 0) from case_head")
+                .query(Long.class)
+                .single();
+    }
+
+    /** The format that events are kept in; their payload is their original. */
+    static boolean isOwnFormat(String format) {
+        return format.equals(InputFormat.EVENT.code());
     }
 
     /**
-     * A row of the ledger.
+     * An event of the ledger.
      *
-     * @param seq its place in the ledger
+     * @param seq its place in its case, from 1
      * @param event the event
-     * @param digest SHA-256 of the text that came, lower-case hex
+     * @param digest SHA-256 of the bytes that came, lower-case hex
      */
     public record Entry(long seq, EventEnvelope event, String digest) {}
 }

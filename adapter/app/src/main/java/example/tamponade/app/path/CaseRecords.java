@@ -2,6 +2,7 @@ package example.tamponade.app.path;
 
 import com.github.benmanes.caffeine.cache.Cache;
 import com.github.benmanes.caffeine.cache.Caffeine;
+import example.tamponade.app.database.Database;
 import example.tamponade.app.ledger.Ledger;
 import example.tamponade.app.record.ResourceRecord;
 import example.tamponade.app.records.NonconformingException;
@@ -38,16 +39,24 @@ public final class CaseRecords {
     private final Ledger ledger;
     private final ResourceRecord record;
     private final RecordParts parts;
+    private final CaseLocks locks;
     private final Clock clock;
     private final Cache<String, Open> open =
             Caffeine.newBuilder().maximumSize(CASES_IN_MEMORY).build();
 
-    /** Works between this ledger and this record. */
-    public CaseRecords(CareProtocol protocol, Ledger ledger, ResourceRecord record, RecordParts parts, Clock clock) {
+    /** Works between the ledger and the record of that database. */
+    public CaseRecords(
+            CareProtocol protocol,
+            Database database,
+            Ledger ledger,
+            ResourceRecord record,
+            RecordParts parts,
+            Clock clock) {
         this.protocol = protocol;
         this.ledger = ledger;
         this.record = record;
         this.parts = parts;
+        this.locks = new CaseLocks(database);
         this.clock = clock;
     }
 
@@ -76,11 +85,14 @@ public final class CaseRecords {
      */
     public void letTimePass(String caseKey) {
         bringUpToDate(caseKey);
-        open.asMap().computeIfPresent(caseKey, this::letTimePass);
+        open.asMap().computeIfPresent(caseKey, (key, before) -> locks.holding(key, () -> letTimePass(key, before)));
     }
 
     private Open letTimePass(String caseKey, Open before) {
-        if (before.file().closedAt() != null || before.file().entries().isEmpty()) {
+        boolean nothingDue =
+                before.file().closedAt() != null || before.file().entries().isEmpty();
+        // An adapter that took a further event has let time pass as well.
+        if (nothingDue || record.checkpoint(caseKey) != before.seq()) {
             return before;
         }
         CaseChange change = before.file().advanceTo(now());
@@ -111,9 +123,9 @@ public final class CaseRecords {
 
     // What is on record already is folded without mapping it again.
     private Open load(String caseKey) {
-        long projected = record.projectedTo(caseKey);
+        long checkpoint = record.checkpoint(caseKey);
         Open loaded = new Open(CaseFile.empty(idOf(caseKey), protocol), new HashMap<>(), 0);
-        for (Ledger.Entry entry : ledger.entries(caseKey, 0, projected)) {
+        for (Ledger.Entry entry : ledger.entries(caseKey, 0, checkpoint)) {
             loaded = folded(loaded, entry, loaded.file().apply(entry.event()));
         }
         // Warnings that time brought before a restart are on record; the file must know them to take them back.
@@ -125,8 +137,17 @@ public final class CaseRecords {
     private Open advance(String caseKey, Open before) {
         Open now = before;
         for (Ledger.Entry entry : ledger.entries(caseKey, before.seq(), Long.MAX_VALUE)) {
-            CaseChange change = now.file().apply(entry.event());
-            now = folded(now, entry, change);
+            Open last = now;
+            now = locks.holding(caseKey, () -> advance(caseKey, last, entry));
+        }
+        return now;
+    }
+
+    // What another adapter has put on record already is folded without mapping it again.
+    private Open advance(String caseKey, Open before, Ledger.Entry entry) {
+        CaseChange change = before.file().apply(entry.event());
+        Open now = folded(before, entry, change);
+        if (record.checkpoint(caseKey) < entry.seq()) {
             List<Resource> resources = caseKey.startsWith("facility/")
                     ? ofFacility(caseKey, now)
                     : ofCase(caseKey, entry.event(), change, now);

@@ -1,85 +1,128 @@
 package example.tamponade.app.path;
 
 import example.tamponade.app.intake.CaseKey;
-import example.tamponade.app.intake.EventReader;
-import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.Intake;
 import example.tamponade.app.intake.Piece;
-import example.tamponade.app.intake.Reason;
-import example.tamponade.app.ledger.Ledger;
-import example.tamponade.app.records.NonconformingException;
-import java.time.Clock;
+import example.tamponade.app.intake.Pieces;
+import java.io.IOException;
+import java.util.ArrayList;
 import java.util.List;
-import org.slf4j.Logger;
-import org.slf4j.LoggerFactory;
+import java.util.Set;
+import java.util.concurrent.CompletableFuture;
+import java.util.concurrent.CompletionException;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 
 /**
- * The path of an event: intake, ledger, then case file, mapping, conformance and record. Every way in ends here.
+ * The path of an event: a format reads the pieces of an input, the writer puts them into the ledger or into quarantine, and
+ * behind the acknowledgement the projector has the case folded, mapped, checked and put on record. Every way in ends here.
  *
- * <p>Once the ledger has the event it is on disk; if the machine stops behind it, {@link #catchUp} puts on record what is
- * missing.
+ * <p>What a receipt says is on disk. If the machine stops behind it, the projector goes on from the case's checkpoint.
  */
 public final class EventPath {
 
-    private static final Logger LOG = LoggerFactory.getLogger(EventPath.class);
+    private static final int BLOCK = 500;
 
-    private final EventReader intake;
-    private final Ledger ledger;
-    private final CaseRecords records;
-    private final Clock clock;
+    private final IntakeWriter writer;
+    private final @Nullable Projector projector;
 
-    /** Leads events through these parts. */
-    public EventPath(EventReader intake, Ledger ledger, CaseRecords records, Clock clock) {
-        this.intake = intake;
-        this.ledger = ledger;
-        this.records = records;
-        this.clock = clock;
+    /**
+     * Leads events through these parts.
+     *
+     * @param projector null when no record is kept here, as by a command beside the server
+     */
+    public EventPath(IntakeWriter writer, @Nullable Projector projector) {
+        this.writer = writer;
+        this.projector = projector;
     }
 
-    /** Takes one event in JSON as it came; what is returned as stored is durable. */
-    public Receipt take(byte[] bytes) {
-        return take(List.of(new Piece(InputFormat.EVENT, "the event", bytes, intake.read(bytes))))
-                .get(0);
+    /** Learns of each piece what became of it. */
+    public interface Watcher {
+
+        /** That piece has this receipt; it is on disk. */
+        void received(Piece piece, Receipt receipt) throws IOException;
     }
 
     /**
-     * Takes pieces of an input. When this returns, every event that was taken is on disk.
+     * Takes pieces that were handed in together, at most {@link IntakeWriter#COMMIT_SIZE}, in one commit.
      *
      * @return what became of each piece, in their order
+     * @throws IntakeFullException when too much is waiting; nothing was taken
+     * @throws LedgerFailedException when the database could not write; nothing was taken
      */
     public List<Receipt> take(List<Piece> pieces) {
-        return pieces.stream().map(it -> taken(it.intake())).toList();
+        return finish(pieces, writer.offer(pieces, true));
     }
 
-    private Receipt taken(Intake read) {
-        if (read instanceof Intake.Taken taken) {
-            return take(taken);
+    /** Takes pieces like {@link #take}, but what is refused does not go to quarantine: it comes from there. */
+    public List<Receipt> takeCorrection(List<Piece> pieces) {
+        return finish(pieces, writer.offer(pieces, false));
+    }
+
+    /**
+     * Takes a whole input of any length in constant memory; one block is written while the next is read.
+     *
+     * @throws LedgerFailedException when the database could not write; what the watcher has not been told was not taken
+     */
+    public void takeAll(Pieces pieces, Watcher watcher) throws IOException {
+        List<Piece> block = List.of();
+        CompletableFuture<List<Receipt>> written = CompletableFuture.completedFuture(List.of());
+        for (List<Piece> next = block(pieces); !next.isEmpty(); next = block(pieces)) {
+            CompletableFuture<List<Receipt>> writing = put(next);
+            tell(block, finish(block, written), watcher);
+            block = next;
+            written = writing;
         }
-        return new Receipt.Refused(((Intake.Refused) read).reasons());
+        tell(block, finish(block, written), watcher);
     }
 
-    private Receipt take(Intake.Taken taken) {
-        Ledger.Appended appended = ledger.append(taken, clock.instant());
-        return switch (appended) {
-            case STORED -> {
-                records.bringUpToDate(CaseKey.of(taken.event()));
-                yield new Receipt.Stored(taken.event().eventId(), false);
+    private static List<Piece> block(Pieces pieces) throws IOException {
+        List<Piece> block = new ArrayList<>(BLOCK);
+        long bytes = 0;
+        while (block.size() < BLOCK && bytes < MAX_BLOCK_BYTES) {
+            Piece piece = pieces.next();
+            if (piece == null) {
+                break;
             }
-            case ALREADY_STORED -> new Receipt.Stored(taken.event().eventId(), true);
-            case CONFLICT ->
-                new Receipt.Refused(List.of(Reason.conflict(taken.event().eventId())));
-        };
+            block.add(piece);
+            bytes += piece.original().length;
+        }
+        return block;
     }
 
-    /** Puts on record whatever the ledger holds beyond it, as after a stop of the machine. */
-    public void catchUp() {
-        for (String caseKey : ledger.caseKeys()) {
-            try {
-                records.bringUpToDate(caseKey);
-            } catch (NonconformingException e) {
-                // One case that this version cannot map must not keep the others from being served.
-                LOG.error("{} stays behind the ledger", caseKey, e);
+    private static final long MAX_BLOCK_BYTES = 8L << 20;
+
+    private CompletableFuture<List<Receipt>> put(List<Piece> block) {
+        try {
+            return writer.put(block);
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            throw new IntakeFullException("the adapter is stopping");
+        }
+    }
+
+    private List<Receipt> finish(List<Piece> pieces, CompletableFuture<List<Receipt>> written) {
+        try {
+            List<Receipt> receipts = written.join();
+            if (projector != null) {
+                projector.wake(cases(pieces, receipts));
             }
+            return receipts;
+        } catch (CompletionException e) {
+            throw LedgerFailures.of(e.getCause() == null ? e : e.getCause());
+        }
+    }
+
+    private static Set<String> cases(List<Piece> pieces, List<Receipt> receipts) {
+        return java.util.stream.IntStream.range(0, receipts.size())
+                .filter(it -> receipts.get(it) instanceof Receipt.Stored stored && !stored.repeated())
+                .mapToObj(it -> CaseKey.of(((Intake.Taken) pieces.get(it).intake()).event()))
+                .collect(Collectors.toSet());
+    }
+
+    private static void tell(List<Piece> block, List<Receipt> receipts, Watcher watcher) throws IOException {
+        for (int i = 0; i < block.size(); i++) {
+            watcher.received(block.get(i), receipts.get(i));
         }
     }
 }

@@ -4,11 +4,11 @@ import example.tamponade.app.intake.Reason;
 import java.util.List;
 import java.util.UUID;
 
-/** What the sender of an event is told. */
+/** What the sender of a piece is told. */
 public sealed interface Receipt {
 
     /**
-     * The event is on disk and its resources are on record.
+     * The event is on disk.
      *
      * @param eventId its id
      * @param repeated whether it had been taken before, so that nothing changed
@@ -16,11 +16,12 @@ public sealed interface Receipt {
     record Stored(UUID eventId, boolean repeated) implements Receipt {}
 
     /**
-     * The event was not taken.
+     * The piece was not taken; it is kept whole in quarantine, on disk.
      *
+     * @param quarantineId its id there
      * @param reasons every reason; at least one
      */
-    record Refused(List<Reason> reasons) implements Receipt {
+    record Refused(UUID quarantineId, List<Reason> reasons) implements Receipt {
 
         public Refused {
             reasons = List.copyOf(reasons);

@@ -1,7 +1,9 @@
 package example.tamponade.app.record;
 
 import ca.uhn.fhir.context.FhirContext;
+import example.tamponade.app.database.Database;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import org.hl7.fhir.r4.model.Resource;
@@ -16,9 +18,9 @@ public final class ResourceRecord {
     private final TransactionOperations transactions;
 
     /** Keeps the record in that database. */
-    public ResourceRecord(JdbcClient jdbc, TransactionOperations transactions) {
-        this.jdbc = jdbc;
-        this.transactions = transactions;
+    public ResourceRecord(Database database) {
+        this.jdbc = database.jdbc();
+        this.transactions = database.transactions();
     }
 
     /**
@@ -26,34 +28,37 @@ public final class ResourceRecord {
      *
      * @param caseKey the case or facility that the resources belong to
      * @param resources resources that passed conformance
-     * @param seq the place in the ledger up to which the case is now on record
+     * @param seq the case's event up to which it is now on record
      */
     public void store(String caseKey, List<Resource> resources, long seq) {
         transactions.executeWithoutResult(status -> {
             resources.forEach(it -> store(caseKey, it));
             jdbc.sql("""
-                            insert into projection (case_key, seq) values (:caseKey, :seq)
-                            on conflict (case_key) do update set seq = excluded.seq
+                            insert into checkpoint (case_key, case_seq) values (:caseKey, :seq)
+                            on conflict (case_key) do update set case_seq = excluded.case_seq
                             """).param("caseKey", caseKey).param("seq", seq).update();
         });
     }
 
     private void store(String caseKey, Resource resource) {
-        String content = fhir.newJsonParser().encodeResourceToString(resource);
-        Optional<Version> latest = latest(resource.fhirType(), resource.getIdPart());
-        if (latest.filter(it -> it.content().equals(content)).isPresent()) {
-            return;
-        }
-        jdbc.sql("""
-                        insert into resource_version (type, id, version, case_key, content)
-                        values (:type, :id, :version, :caseKey, :content)
-                        """)
-                .param("type", resource.fhirType())
-                .param("id", resource.getIdPart())
-                .param("version", latest.map(Version::version).orElse(0) + 1)
+        String type = resource.fhirType();
+        String id = resource.getIdPart();
+        jdbc.sql("insert into case_resource (case_key, type, id) values (:caseKey, :type, :id) on conflict do nothing")
                 .param("caseKey", caseKey)
-                .param("content", content)
+                .param("type", type)
+                .param("id", id)
                 .update();
+        String content = fhir.newJsonParser().encodeResourceToString(resource);
+        Optional<Version> latest = latest(type, id);
+        if (latest.filter(it -> it.content().equals(content)).isEmpty()) {
+            jdbc.sql(
+                            "insert into resource_version (type, id, version, content) values (:type, :id, :version, :content)")
+                    .param("type", type)
+                    .param("id", id)
+                    .param("version", latest.map(Version::version).orElse(0) + 1)
+                    .param("content", content)
+                    .update();
+        }
     }
 
     /** The latest version of a resource; empty when there is none. */
@@ -63,21 +68,23 @@ public final class ResourceRecord {
 
     /** The latest version of every resource of a case or facility, by type and id. */
     public List<Resource> ofCase(String caseKey) {
-        return new ArrayList<>(jdbc.sql("""
-                        select content, version from resource_version r
-                        where case_key = :caseKey
-                          and version = (select max(version) from resource_version v
-                                         where v.type = r.type and v.id = r.id)
-                        order by type, id
+        List<Resource> resources = new ArrayList<>(jdbc.sql("""
+                        select r.content, r.version from case_resource c
+                        join resource_version r on r.type = c.type and r.id = c.id
+                        where c.case_key = :caseKey
+                          and r.version = (select max(v.version) from resource_version v
+                                           where v.type = c.type and v.id = c.id)
                         """)
                 .param("caseKey", caseKey)
-                .query((row, n) -> parse(row.getString("content"), row.getInt("version")))
+                .query((row, n) -> parse(row.getString(1), row.getInt(2)))
                 .list());
+        resources.sort(Comparator.comparing(Resource::fhirType).thenComparing(Resource::getIdPart));
+        return resources;
     }
 
-    /** Up to which place of the ledger a case is on record; 0 when not at all. */
-    public long projectedTo(String caseKey) {
-        return jdbc.sql("select seq from projection where case_key = :caseKey")
+    /** The event of a case up to which everything is on record; 0 when nothing is. */
+    public long checkpoint(String caseKey) {
+        return jdbc.sql("select case_seq from checkpoint where case_key = :caseKey")
                 .param("caseKey", caseKey)
                 .query(Long.class)
                 .optional()

@@ -1,5 +1,6 @@
 package example.tamponade.app.serve;
 
+import example.tamponade.app.database.DatabaseOptions;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -8,6 +9,7 @@ import org.jspecify.annotations.Nullable;
 import org.springframework.boot.Banner;
 import org.springframework.boot.SpringApplication;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 
 /** {@code serve}: starts the HTTP server, which runs until it is stopped. */
@@ -30,11 +32,8 @@ public final class ServeCommand implements Callable<Integer> {
             description = "Port to listen on; 0 takes a free one (default 8080).")
     private @Nullable Integer port;
 
-    @Option(
-            names = "--data",
-            paramLabel = "DIR",
-            description = "Folder of the embedded database (default: data in the working folder).")
-    private @Nullable Path data;
+    @Mixin
+    private DatabaseOptions database = new DatabaseOptions();
 
     @Option(names = "--protocol", paramLabel = "FILE", description = "The facility's care protocol (YAML).")
     private @Nullable Path protocol;
@@ -52,8 +51,9 @@ public final class ServeCommand implements Callable<Integer> {
         if (port != null) {
             settings.add("--server.port=" + port);
         }
-        if (data != null) {
-            settings.add("--tamponade.data=" + data);
+        settings.add("--tamponade.data=" + database.data());
+        if (database.url() != null) {
+            settings.add("--tamponade.database.url=" + database.url());
         }
         if (protocol != null) {
             settings.add("--tamponade.protocol=" + protocol);

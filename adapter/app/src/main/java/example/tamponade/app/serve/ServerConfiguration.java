@@ -1,30 +1,29 @@
 package example.tamponade.app.serve;
 
-import com.zaxxer.hikari.HikariDataSource;
-import example.tamponade.app.intake.EventLineFormat;
-import example.tamponade.app.intake.EventReader;
+import example.tamponade.app.database.Database;
+import example.tamponade.app.formats.Formats;
 import example.tamponade.app.ledger.Ledger;
 import example.tamponade.app.path.CaseRecords;
 import example.tamponade.app.path.EventPath;
+import example.tamponade.app.path.IntakeWriter;
+import example.tamponade.app.path.Projector;
+import example.tamponade.app.quarantine.Quarantine;
 import example.tamponade.app.record.ResourceRecord;
 import example.tamponade.app.records.RecordParts;
 import example.tamponade.app.web.CaseController;
 import example.tamponade.app.web.EventController;
+import example.tamponade.app.web.IntakeController;
+import example.tamponade.app.web.IntakeProblems;
+import example.tamponade.app.web.RunningInputs;
 import example.tamponade.app.web.StartController;
 import example.tamponade.core.protocol.CareProtocol;
 import java.io.IOException;
-import java.nio.file.Files;
 import java.time.Clock;
-import javax.sql.DataSource;
 import org.springframework.boot.ApplicationRunner;
 import org.springframework.boot.autoconfigure.EnableAutoConfiguration;
 import org.springframework.boot.context.properties.EnableConfigurationProperties;
-import org.springframework.boot.jdbc.DataSourceBuilder;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
-import org.springframework.jdbc.core.simple.JdbcClient;
-import org.springframework.transaction.PlatformTransactionManager;
-import org.springframework.transaction.support.TransactionTemplate;
 
 /** Wires the server. */
 @Configuration(proxyBeanMethods = false)
@@ -42,18 +41,9 @@ public class ServerConfiguration {
         return CareProtocol.of(settings.protocol());
     }
 
-    // A commit is on disk when it returns: write-ahead log and full synchronisation. One writer at a time is all that
-    // SQLite has, so one connection serves all.
     @Bean
-    DataSource dataSource(ServerSettings settings) throws IOException {
-        Files.createDirectories(settings.data());
-        HikariDataSource source = DataSourceBuilder.create()
-                .type(HikariDataSource.class)
-                .url("jdbc:sqlite:" + settings.data().resolve("tamponade.sqlite")
-                        + "?journal_mode=WAL&synchronous=FULL&foreign_keys=true")
-                .build();
-        source.setMaximumPoolSize(1);
-        return source;
+    Database database(ServerSettings settings) throws IOException {
+        return Database.open(settings.databaseSettings());
     }
 
     @Bean
@@ -62,34 +52,56 @@ public class ServerConfiguration {
     }
 
     @Bean
-    Ledger ledger(JdbcClient jdbc) {
-        return new Ledger(jdbc);
+    Ledger ledger(Database database) {
+        return new Ledger(database);
     }
 
     @Bean
-    ResourceRecord resourceRecord(JdbcClient jdbc, PlatformTransactionManager transactions) {
-        return new ResourceRecord(jdbc, new TransactionTemplate(transactions));
+    Quarantine quarantine(Database database) {
+        return new Quarantine(database);
+    }
+
+    @Bean
+    ResourceRecord resourceRecord(Database database) {
+        return new ResourceRecord(database);
     }
 
     @Bean
     CaseRecords caseRecords(
-            CareProtocol protocol, Ledger ledger, ResourceRecord record, RecordParts parts, Clock clock) {
-        return new CaseRecords(protocol, ledger, record, parts, clock);
+            CareProtocol protocol,
+            Database database,
+            Ledger ledger,
+            ResourceRecord record,
+            RecordParts parts,
+            Clock clock) {
+        return new CaseRecords(protocol, database, ledger, record, parts, clock);
     }
 
     @Bean
-    EventReader eventReader(CareProtocol protocol, Clock clock) {
-        return new EventReader(protocol, clock);
+    IntakeWriter intakeWriter(
+            ServerSettings settings, Database database, Ledger ledger, Quarantine quarantine, Clock clock) {
+        return new IntakeWriter(
+                database, ledger, quarantine, clock, settings.intake().waiting());
     }
 
     @Bean
-    EventPath eventPath(EventReader reader, Ledger ledger, CaseRecords records, Clock clock) {
-        return new EventPath(reader, ledger, records, clock);
+    Projector projector(Ledger ledger, CaseRecords records) {
+        return new Projector(ledger, records);
     }
 
     @Bean
-    ApplicationRunner catchUp(EventPath path) {
-        return arguments -> path.catchUp();
+    EventPath eventPath(IntakeWriter writer, Projector projector) {
+        return new EventPath(writer, projector);
+    }
+
+    @Bean
+    ApplicationRunner catchUp(Projector projector) {
+        return arguments -> projector.start();
+    }
+
+    @Bean
+    Formats formats(CareProtocol protocol, Clock clock) {
+        return new Formats(protocol, clock);
     }
 
     @Bean
@@ -98,8 +110,24 @@ public class ServerConfiguration {
     }
 
     @Bean
-    EventController eventController(EventPath path, EventReader reader, RecordParts parts) {
-        return new EventController(path, new EventLineFormat(reader), parts);
+    RunningInputs runningInputs(ServerSettings settings) {
+        return new RunningInputs(
+                settings.intake().inputs(), settings.intake().longest().toBytes());
+    }
+
+    @Bean
+    EventController eventController(EventPath path, Formats formats, RunningInputs inputs, RecordParts parts) {
+        return new EventController(path, formats, inputs, parts);
+    }
+
+    @Bean
+    IntakeController intakeController(IntakeWriter writer, RunningInputs inputs) {
+        return new IntakeController(writer, inputs);
+    }
+
+    @Bean
+    IntakeProblems intakeProblems() {
+        return new IntakeProblems();
     }
 
     @Bean

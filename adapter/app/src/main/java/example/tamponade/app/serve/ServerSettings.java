@@ -1,14 +1,57 @@
 package example.tamponade.app.serve;
 
+import example.tamponade.app.database.DatabaseSettings;
 import java.nio.file.Path;
 import org.jspecify.annotations.Nullable;
 import org.springframework.boot.context.properties.ConfigurationProperties;
+import org.springframework.boot.context.properties.bind.DefaultValue;
+import org.springframework.util.unit.DataSize;
 
 /**
  * The settings of the server.
  *
  * @param data folder of the embedded database
+ * @param database the PostgreSQL database, where that is used
  * @param protocol the facility's care protocol; absent: the one that comes with the adapter
+ * @param intake limits of what is taken at once
  */
 @ConfigurationProperties("tamponade")
-public record ServerSettings(Path data, @Nullable Path protocol) {}
+public record ServerSettings(
+        Path data,
+        @DefaultValue Server database,
+        @Nullable Path protocol,
+        @DefaultValue Intake intake) {
+
+    /**
+     * A PostgreSQL database.
+     *
+     * @param url JDBC address; absent: the embedded database
+     * @param user its user
+     * @param password its password
+     */
+    public record Server(
+            @Nullable String url,
+            @Nullable String user,
+            @Nullable String password) {}
+
+    /**
+     * Limits of intake.
+     *
+     * @param waiting how many pieces may wait to be written down; beyond it senders are asked to try again
+     * @param inputs how many inputs of several pieces are read at the same time
+     * @param longest the longest body that is read
+     */
+    public record Intake(
+            @DefaultValue("8000") int waiting,
+            @DefaultValue("8") int inputs,
+            @DefaultValue("2GB") DataSize longest) {}
+
+    /** Which database. */
+    DatabaseSettings databaseSettings() {
+        return new DatabaseSettings(data, given(database.url()), given(database.user()), given(database.password()));
+    }
+
+    private static @Nullable String given(@Nullable String setting) {
+        return setting == null || setting.isBlank() ? null : setting;
+    }
+}

@@ -51,11 +51,11 @@ public class CaseController {
     ResponseEntity<String> ofCase(
             @PathVariable("caseId") String caseId, @RequestParam(name = "as", defaultValue = "collection") String as) {
         String key = CaseKey.ofCase(caseId);
-        if (record.ofCase(key).isEmpty()) {
-            return plain(HttpStatus.NOT_FOUND, "no case " + caseId + "; GET /cases lists them");
-        }
         records.letTimePass(key);
         List<Resource> resources = record.ofCase(key);
+        if (resources.isEmpty()) {
+            return plain(HttpStatus.NOT_FOUND, "no case " + caseId + "; GET /cases lists them");
+        }
         return switch (as) {
             case "collection" -> fhir(parts.bundles().collection(resources));
             case "document" -> fhir(parts.bundles().document(records.file(key), records.digests(key)));

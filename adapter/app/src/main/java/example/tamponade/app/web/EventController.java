@@ -1,90 +1,99 @@
 package example.tamponade.app.web;
 
 import ca.uhn.fhir.context.FhirContext;
-import example.tamponade.app.intake.EventLineFormat;
+import example.tamponade.app.formats.Formats;
+import example.tamponade.app.intake.EventFormat;
 import example.tamponade.app.intake.EventReader;
+import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.Piece;
-import example.tamponade.app.intake.Pieces;
 import example.tamponade.app.intake.Reason;
 import example.tamponade.app.intake.ReasonCode;
 import example.tamponade.app.path.EventPath;
+import example.tamponade.app.path.LedgerFailedException;
 import example.tamponade.app.path.Receipt;
 import example.tamponade.app.records.RecordParts;
 import example.tamponade.fhir.refusal.Refusal;
 import java.io.IOException;
 import java.io.InputStream;
-import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import org.springframework.http.HttpHeaders;
 import org.springframework.http.HttpStatus;
 import org.springframework.http.MediaType;
 import org.springframework.http.ResponseEntity;
 import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestHeader;
 import org.springframework.web.bind.annotation.RestController;
 
-/** Takes bedside events. */
+/** Takes bedside events, one or many, in any of the formats. */
 @RestController
 public class EventController {
 
-    private static final String FHIR_JSON = "application/fhir+json";
-    private static final String NDJSON = "application/x-ndjson";
+    private static final MediaType FHIR_JSON = MediaType.parseMediaType("application/fhir+json");
 
     private final EventPath path;
-    private final EventLineFormat lines;
+    private final Formats formats;
+    private final RunningInputs inputs;
     private final RecordParts parts;
 
-    /** Reads lines in that format and hands events to that path. */
-    public EventController(EventPath path, EventLineFormat lines, RecordParts parts) {
+    /** Reads those formats and hands what they hold to that path. */
+    public EventController(EventPath path, Formats formats, RunningInputs inputs, RecordParts parts) {
         this.path = path;
-        this.lines = lines;
+        this.formats = formats;
+        this.inputs = inputs;
         this.parts = parts;
     }
 
-    /** One event: 201 stored, 200 stored before, 409 another event has its id, 422 refused with every reason. */
+    /** One event in JSON: 201 stored, 200 stored before, 409 another event has its id, 422 refused with every reason. */
     @PostMapping(path = "/events", consumes = MediaType.APPLICATION_JSON_VALUE)
     ResponseEntity<?> one(InputStream body) throws IOException {
-        Receipt receipt = path.take(body.readNBytes(EventReader.MAX_BYTES + 1));
+        byte[] bytes = body.readNBytes(EventReader.MAX_BYTES + 1);
+        Piece piece = new Piece(
+                InputFormat.EVENT, "the event", bytes, formats.reader().read(bytes));
+        Receipt receipt = path.take(List.of(piece)).get(0);
         if (receipt instanceof Receipt.Stored stored) {
-            HttpStatus status = stored.repeated() ? HttpStatus.OK : HttpStatus.CREATED;
-            return ResponseEntity.status(status).body(stored);
+            return ResponseEntity.status(stored.repeated() ? HttpStatus.OK : HttpStatus.CREATED)
+                    .body(stored);
         }
-        List<Reason> reasons = ((Receipt.Refused) receipt).reasons();
-        boolean conflict = reasons.get(0).code() == ReasonCode.CONFLICT;
+        Receipt.Refused refused = (Receipt.Refused) receipt;
+        boolean conflict = refused.reasons().get(0).code() == ReasonCode.CONFLICT;
         return ResponseEntity.status(conflict ? HttpStatus.CONFLICT : HttpStatus.UNPROCESSABLE_CONTENT)
-                .contentType(MediaType.parseMediaType(FHIR_JSON))
-                .body(outcome(reasons));
+                .header(HttpHeaders.LOCATION, "/quarantine/" + refused.quarantineId())
+                .contentType(FHIR_JSON)
+                .body(outcome(refused.reasons()));
     }
 
-    /** Several events, one a line: 200 with what became of them; each is taken or refused for itself. */
-    @PostMapping(path = "/events", consumes = NDJSON)
-    Map<String, Object> several(InputStream body) throws IOException {
-        long stored = 0;
-        long repeated = 0;
-        List<Map<String, Object>> refused = new ArrayList<>();
-        try (Pieces pieces = lines.open(body)) {
-            for (Piece piece = pieces.next(); piece != null; piece = pieces.next()) {
-                Receipt receipt = path.take(List.of(piece)).get(0);
-                if (receipt instanceof Receipt.Stored one) {
-                    stored += one.repeated() ? 0 : 1;
-                    repeated += one.repeated() ? 1 : 0;
-                } else if (receipt instanceof Receipt.Refused one) {
-                    refused.add(refusedPiece(piece, one.reasons()));
-                }
+    /**
+     * An input of several pieces, each taken or refused for itself: 200 with what became of them, 422 when all were
+     * refused.
+     */
+    @PostMapping(path = "/events")
+    ResponseEntity<Map<String, Object>> several(
+            InputStream body, @RequestHeader(name = HttpHeaders.CONTENT_TYPE, defaultValue = "") String contentType)
+            throws IOException {
+        EventFormat format = formats.ofMediaType(contentType)
+                .orElseThrow(() -> new UnknownFormatException(contentType, formats.mediaTypes()));
+        try (RunningInput input = inputs.begin(format.format(), body)) {
+            try {
+                path.takeAll(format.open(input.body()), input::received);
+            } catch (InputTooLongException e) {
+                return answer(HttpStatus.CONTENT_TOO_LARGE, input, e.getMessage());
+            } catch (LedgerFailedException e) {
+                return answer(IntakeProblems.status(e), input, e.getMessage());
             }
+            return answer(input.onlyRefusals() ? HttpStatus.UNPROCESSABLE_CONTENT : HttpStatus.OK, input, null);
         }
-        Map<String, Object> answer = new LinkedHashMap<>();
-        answer.put("stored", stored);
-        answer.put("repeated", repeated);
-        answer.put("refused", refused);
-        return answer;
     }
 
-    private static Map<String, Object> refusedPiece(Piece piece, List<Reason> reasons) {
-        Map<String, Object> refused = new LinkedHashMap<>();
-        refused.put("place", piece.place());
-        refused.put("reasons", reasons.stream().map(Reason::inJson).toList());
-        return refused;
+    // When an input breaks off, what was acknowledged before stands; the sender is told both.
+    private static ResponseEntity<Map<String, Object>> answer(
+            HttpStatus status, RunningInput input, @org.jspecify.annotations.Nullable String brokenOff) {
+        Map<String, Object> answer = new LinkedHashMap<>(input.inJson());
+        if (brokenOff != null) {
+            answer.put("brokenOff", brokenOff);
+        }
+        return ResponseEntity.status(status).body(answer);
     }
 
     private String outcome(List<Reason> reasons) {

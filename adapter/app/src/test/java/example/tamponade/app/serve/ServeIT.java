@@ -36,7 +36,7 @@ class ServeIT {
             HttpResponse<String> answer = server.post("application/x-ndjson", firstLines("settled", 60));
 
             assertThat(answer.statusCode()).isEqualTo(200);
-            assertThat(answer.body()).contains("\"stored\":60", "\"refused\":[]");
+            assertThat(answer.body()).contains("\"stored\":60", "\"refused\":0");
             assertThat(server.get("/cases").body()).contains("FGL-2026-0117");
             for (String form : List.of("collection", "document", "transaction")) {
                 Bundle bundle = bundle(server.get(CASE + "?as=" + form));

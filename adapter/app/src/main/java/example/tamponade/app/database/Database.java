@@ -1,0 +1,107 @@
+package example.tamponade.app.database;
+
+import com.zaxxer.hikari.HikariConfig;
+import com.zaxxer.hikari.HikariDataSource;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.time.Duration;
+import org.flywaydb.core.Flyway;
+import org.springframework.jdbc.core.JdbcTemplate;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.jdbc.support.JdbcTransactionManager;
+import org.springframework.transaction.support.TransactionOperations;
+import org.springframework.transaction.support.TransactionTemplate;
+
+/** An open database with its tables. Safe for use by several threads. */
+public final class Database implements AutoCloseable {
+
+    private static final Duration WAIT_FOR_A_CONNECTION = Duration.ofSeconds(5);
+    private static final int CONNECTIONS = 8;
+
+    private final HikariDataSource source;
+    private final Dialect dialect;
+    private final JdbcTemplate template;
+    private final TransactionTemplate transactions;
+
+    private Database(HikariDataSource source, Dialect dialect) {
+        this.source = source;
+        this.dialect = dialect;
+        this.template = new JdbcTemplate(source);
+        JdbcTransactionManager manager = new JdbcTransactionManager(source);
+        // A commit that failed must not be tried again behind the answer that it failed.
+        manager.setRollbackOnCommitFailure(true);
+        this.transactions = new TransactionTemplate(manager);
+    }
+
+    /**
+     * Opens the database and makes or changes its tables where they are not those of this version.
+     *
+     * @throws IOException when the folder of the embedded database cannot be made
+     */
+    public static Database open(DatabaseSettings settings) throws IOException {
+        Dialect dialect = settings.url() == null ? Dialect.SQLITE : Dialect.POSTGRESQL;
+        HikariDataSource source =
+                new HikariDataSource(settings.url() == null ? embedded(settings) : server(settings, settings.url()));
+        try {
+            Flyway.configure()
+                    .dataSource(source)
+                    .locations(dialect.migrations().toArray(String[]::new))
+                    .load()
+                    .migrate();
+        } catch (RuntimeException e) {
+            source.close();
+            throw e;
+        }
+        return new Database(source, dialect);
+    }
+
+    // A commit is on disk when it returns: write-ahead log and full synchronisation. One writer at a time is all that
+    // SQLite has, so one connection serves all; a transaction takes the file at its beginning, so that a command beside
+    // the server waits instead of failing half-way.
+    private static HikariConfig embedded(DatabaseSettings settings) throws IOException {
+        Files.createDirectories(settings.folder());
+        HikariConfig config = new HikariConfig();
+        config.setJdbcUrl("jdbc:sqlite:" + settings.folder().resolve("tamponade.sqlite")
+                + "?journal_mode=WAL&synchronous=FULL&foreign_keys=true&transaction_mode=IMMEDIATE&busy_timeout=10000");
+        config.setMaximumPoolSize(1);
+        return config;
+    }
+
+    private static HikariConfig server(DatabaseSettings settings, String url) {
+        HikariConfig config = new HikariConfig();
+        config.setJdbcUrl(url);
+        config.setUsername(settings.user());
+        config.setPassword(settings.password());
+        config.setMaximumPoolSize(CONNECTIONS);
+        config.setConnectionTimeout(WAIT_FOR_A_CONNECTION.toMillis());
+        // A commit returns when it is on disk, whatever the server's default.
+        config.setConnectionInitSql("set synchronous_commit = on");
+        config.addDataSourceProperty("reWriteBatchedInserts", "true");
+        return config;
+    }
+
+    /** What this database says in its own way. */
+    public Dialect dialect() {
+        return dialect;
+    }
+
+    /** For statements. */
+    public JdbcClient jdbc() {
+        return JdbcClient.create(template);
+    }
+
+    /** For statements over many rows at once. */
+    public JdbcTemplate batches() {
+        return template;
+    }
+
+    /** For what is to happen wholly or not at all; a transaction within another is part of it. */
+    public TransactionOperations transactions() {
+        return transactions;
+    }
+
+    @Override
+    public void close() {
+        source.close();
+    }
+}

@@ -1,0 +1,33 @@
+package example.tamponade.app.database;
+
+import java.util.List;
+
+/** What the databases do not say alike. */
+public enum Dialect {
+    /** One file and one writer at a time: a transaction locks all there is. */
+    SQLITE("", false),
+    POSTGRESQL(" for update", true);
+
+    private final String lockRows;
+    private final boolean shared;
+
+    Dialect(String lockRows, boolean shared) {
+        this.lockRows = lockRows;
+        this.shared = shared;
+    }
+
+    /** Ends a select that locks the rows it gives until the transaction ends. */
+    public String lockRows() {
+        return lockRows;
+    }
+
+    /** Whether several adapters can work on one database at the same time. */
+    public boolean shared() {
+        return shared;
+    }
+
+    List<String> migrations() {
+        return List.of(
+                "classpath:db/migration/common", "classpath:db/migration/" + name().toLowerCase(java.util.Locale.ROOT));
+    }
+}

@@ -1,0 +1,73 @@
+package example.tamponade.app.formats;
+
+import example.tamponade.app.intake.EventFormat;
+import example.tamponade.app.intake.EventLineFormat;
+import example.tamponade.app.intake.EventReader;
+import example.tamponade.app.intake.InputFormat;
+import example.tamponade.core.protocol.CareProtocol;
+import java.nio.file.Path;
+import java.time.Clock;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
+
+/** Which formats are there? */
+public final class Formats {
+
+    private final EventReader reader;
+    private final Map<InputFormat, EventFormat> byName;
+    private final Map<String, EventFormat> byMediaType = new LinkedHashMap<>();
+    private final Map<String, EventFormat> byExtension = new LinkedHashMap<>();
+
+    /**
+     * All formats.
+     *
+     * @param protocol judges which values are possible
+     * @param clock tells the time of receipt
+     */
+    public Formats(CareProtocol protocol, Clock clock) {
+        this.reader = new EventReader(protocol, clock);
+        EventFormat lines = new EventLineFormat(reader);
+        this.byName = Map.of(InputFormat.EVENT, lines);
+        add(lines, List.of("application/x-ndjson", "application/jsonl"), List.of("jsonl", "ndjson", "json"));
+    }
+
+    private void add(EventFormat format, List<String> mediaTypes, List<String> extensions) {
+        mediaTypes.forEach(it -> byMediaType.put(it, format));
+        extensions.forEach(it -> byExtension.put(it, format));
+    }
+
+    /** Reads single events. */
+    public EventReader reader() {
+        return reader;
+    }
+
+    /** The format of that name. */
+    public EventFormat of(InputFormat format) {
+        return Objects.requireNonNull(byName.get(format));
+    }
+
+    /**
+     * The format of a media type, without regard to its parameters; empty when there is none.
+     *
+     * @param mediaType for example {@code text/csv; charset=utf-8}
+     */
+    public Optional<EventFormat> ofMediaType(String mediaType) {
+        String bare = mediaType.split(";", 2)[0].strip().toLowerCase(Locale.ROOT);
+        return Optional.ofNullable(byMediaType.get(bare));
+    }
+
+    /** The media types that there are. */
+    public List<String> mediaTypes() {
+        return List.copyOf(byMediaType.keySet());
+    }
+
+    /** The format of a file by the end of its name; bedside events in JSON lines when the end says nothing. */
+    public EventFormat ofFile(Path file) {
+        String name = String.valueOf(file.getFileName()).toLowerCase(Locale.ROOT);
+        return byExtension.getOrDefault(name.substring(name.lastIndexOf('.') + 1), of(InputFormat.EVENT));
+    }
+}

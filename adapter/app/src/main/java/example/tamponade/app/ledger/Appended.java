@@ -1,0 +1,11 @@
+package example.tamponade.app.ledger;
+
+/** What became of an event that was to be appended. */
+public enum Appended {
+    /** It is in the ledger now. */
+    STORED,
+    /** The same event was there already. */
+    ALREADY_STORED,
+    /** Another event has its id; nothing was stored. */
+    CONFLICT
+}

@@ -1,0 +1,124 @@
+package example.tamponade.app.ledger;
+
+import example.tamponade.app.database.Database;
+import example.tamponade.app.intake.Piece;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.TreeSet;
+import org.springframework.jdbc.core.simple.JdbcClient;
+
+/**
+ * Is the ledger as it was written? Computes every link anew and compares. It finds a row that was changed, left out, put in
+ * or moved, and an original that is not what came. Whoever can write to the database can also rewrite a whole chain; only
+ * case ends that were kept elsewhere show that.
+ */
+public final class ChainCheck {
+
+    private final JdbcClient jdbc;
+
+    /** Checks the ledger in that database. */
+    public ChainCheck(Database database) {
+        this.jdbc = database.jdbc();
+    }
+
+    /** The keys of everything that has rows or an end, in order. */
+    public List<String> caseKeys() {
+        return List.copyOf(new TreeSet<>(
+                jdbc.sql("select case_key from case_head where case_seq > 0 union select case_key from ledger")
+                        .query(String.class)
+                        .list()));
+    }
+
+    /**
+     * Checks a case.
+     *
+     * @param kept ends of this case that were kept elsewhere; each must still be in its chain
+     */
+    public Result check(String caseKey, List<KeptEnd> kept) {
+        List<ChainFault> faults = new ArrayList<>();
+        List<KeptEnd> missing = new ArrayList<>(kept);
+        String link = LedgerRow.NO_LINK;
+        long seq = 0;
+        for (Linked linked : rows(caseKey)) {
+            seq++;
+            LedgerRow row = linked.row();
+            String expected = row.link(link);
+            if (row.caseSeq() != seq) {
+                faults.add(new ChainFault(caseKey, seq, "is not there; the next is " + row.caseSeq()));
+                seq = row.caseSeq();
+            } else if (!expected.equals(linked.link())) {
+                faults.add(new ChainFault(caseKey, seq, "is not what was written"));
+            }
+            check(row, faults);
+            KeptEnd here = new KeptEnd(caseKey, seq, linked.link());
+            missing.removeIf(here::equals);
+            link = linked.link();
+        }
+        checkEnd(caseKey, seq, link, faults);
+        missing.forEach(it -> faults.add(
+                new ChainFault(caseKey, it.caseSeq(), "is not the event whose end of the case was kept elsewhere")));
+        return new Result(new KeptEnd(caseKey, seq, link), faults);
+    }
+
+    /**
+     * What a check of a case found.
+     *
+     * @param end the case's end now
+     * @param faults every fault; empty when the case is as it was written
+     */
+    public record Result(KeptEnd end, List<ChainFault> faults) {}
+
+    private record Linked(LedgerRow row, String link) {}
+
+    private List<Linked> rows(String caseKey) {
+        return jdbc.sql("""
+                        select case_key, case_seq, event_id, received_at, format, digest, payload, link
+                        from ledger where case_key = :caseKey order by case_seq
+                        """)
+                .param("caseKey", caseKey)
+                .query((row, n) -> new Linked(
+                        new LedgerRow(
+                                row.getString(1),
+                                row.getLong(2),
+                                row.getString(3),
+                                row.getString(4),
+                                row.getString(5),
+                                row.getString(6),
+                                row.getString(7)),
+                        row.getString(8)))
+                .list();
+    }
+
+    private void check(LedgerRow row, List<ChainFault> faults) {
+        if (Ledger.isOwnFormat(row.format())) {
+            if (!Piece.digest(row.payload()).equals(row.digest())) {
+                faults.add(new ChainFault(row.caseKey(), row.caseSeq(), "its digest is not that of its text"));
+            }
+        } else if (original(row.digest())
+                .map(Piece::digest)
+                .filter(row.digest()::equals)
+                .isEmpty()) {
+            faults.add(new ChainFault(row.caseKey(), row.caseSeq(), "its original is not what came"));
+        }
+    }
+
+    private Optional<byte[]> original(String digest) {
+        return jdbc.sql("select content from original where digest = :digest")
+                .param("digest", digest)
+                .query((row, n) -> row.getBytes(1))
+                .optional();
+    }
+
+    private void checkEnd(String caseKey, long seq, String link, List<ChainFault> faults) {
+        KeptEnd end = jdbc.sql("select case_seq, link from case_head where case_key = :caseKey")
+                .param("caseKey", caseKey)
+                .query((row, n) -> new KeptEnd(caseKey, row.getLong(1), row.getString(2)))
+                .optional()
+                .orElse(new KeptEnd(caseKey, 0, LedgerRow.NO_LINK));
+        if (!end.equals(new KeptEnd(caseKey, seq, link))) {
+            faults.add(new ChainFault(
+                    caseKey, end.caseSeq(), "is where the case's end was written, but its rows end at " + seq));
+        }
+    }
+}

@@ -1,0 +1,49 @@
+package example.tamponade.app.path;
+
+import example.tamponade.app.database.Database;
+import java.util.function.Supplier;
+import org.springframework.dao.DuplicateKeyException;
+
+/**
+ * Lets one adapter at a time work on a case. On a shared database the case is locked there until the work is committed; the
+ * embedded database belongs to one adapter, whose own threads do not meet on a case.
+ */
+final class CaseLocks {
+
+    private static final int ATTEMPTS = 5;
+
+    private final Database database;
+
+    CaseLocks(Database database) {
+        this.database = database;
+    }
+
+    /**
+     * Does the work while nobody else works on that case. It is done again when it met another case's work on a resource
+     * that both have, as their facility.
+     */
+    <T> T holding(String caseKey, Supplier<T> work) {
+        if (!database.dialect().shared()) {
+            return work.get();
+        }
+        for (int attempt = 1; ; attempt++) {
+            try {
+                return locked(caseKey, work);
+            } catch (DuplicateKeyException e) {
+                if (attempt == ATTEMPTS) {
+                    throw e;
+                }
+            }
+        }
+    }
+
+    private <T> T locked(String caseKey, Supplier<T> work) {
+        return database.transactions().execute(status -> {
+            database.jdbc()
+                    .sql("select pg_advisory_xact_lock(hashtextextended(:caseKey, 0))")
+                    .param("caseKey", caseKey)
+                    .query(row -> {});
+            return work.get();
+        });
+    }
+}

@@ -1,0 +1,86 @@
+package example.tamponade.app.path;
+
+import example.tamponade.app.ledger.Ledger;
+import java.time.Duration;
+import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.Executors;
+import java.util.concurrent.ScheduledExecutorService;
+import java.util.concurrent.TimeUnit;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/**
+ * Brings cases up to the ledger behind the acknowledgement. What is to be done is in the ledger, not here: whatever a stop
+ * or a failure left behind its checkpoint is found again, at start and from time to time.
+ */
+public final class Projector implements AutoCloseable {
+
+    private static final Logger LOG = LoggerFactory.getLogger(Projector.class);
+
+    private static final Duration LOOK_AGAIN = Duration.ofSeconds(30);
+    private static final Duration STOP = Duration.ofSeconds(10);
+
+    private final Ledger ledger;
+    private final CaseRecords records;
+    private final Set<String> pending = ConcurrentHashMap.newKeySet();
+    private final ScheduledExecutorService executor = Executors.newSingleThreadScheduledExecutor(work -> {
+        Thread thread = new Thread(work, "projector");
+        thread.setDaemon(true);
+        return thread;
+    });
+
+    /** Brings those records up to that ledger. */
+    public Projector(Ledger ledger, CaseRecords records) {
+        this.ledger = ledger;
+        this.records = records;
+    }
+
+    /** Begins with what was left behind. */
+    public void start() {
+        executor.scheduleWithFixedDelay(this::catchUp, 0, LOOK_AGAIN.toMillis(), TimeUnit.MILLISECONDS);
+    }
+
+    /** Has these cases brought up to the ledger soon. */
+    void wake(Set<String> caseKeys) {
+        for (String caseKey : caseKeys) {
+            if (pending.add(caseKey) && !executor.isShutdown()) {
+                executor.execute(() -> {
+                    pending.remove(caseKey);
+                    bringUpToDate(caseKey);
+                });
+            }
+        }
+    }
+
+    private void catchUp() {
+        try {
+            ledger.behindCheckpoint().forEach(this::bringUpToDate);
+        } catch (RuntimeException e) {
+            LOG.warn("cannot see which cases are behind: {}", e.getMessage());
+        }
+    }
+
+    // One case that cannot be brought up to date must not keep the others from being so.
+    private void bringUpToDate(String caseKey) {
+        try {
+            if (!executor.isShutdown()) {
+                records.bringUpToDate(caseKey);
+            }
+        } catch (RuntimeException e) {
+            LOG.error("a case stays behind the ledger and is tried again: {}", caseKey, e);
+        }
+    }
+
+    @Override
+    public void close() {
+        executor.shutdown();
+        try {
+            if (!executor.awaitTermination(STOP.toMillis(), TimeUnit.MILLISECONDS)) {
+                executor.shutdownNow();
+            }
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
+    }
+}

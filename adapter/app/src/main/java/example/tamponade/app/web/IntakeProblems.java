@@ -1,0 +1,42 @@
+package example.tamponade.app.web;
+
+import example.tamponade.app.path.IntakeFullException;
+import example.tamponade.app.path.LedgerFailedException;
+import org.springframework.http.HttpHeaders;
+import org.springframework.http.HttpStatus;
+import org.springframework.http.ProblemDetail;
+import org.springframework.http.ResponseEntity;
+import org.springframework.web.bind.annotation.ExceptionHandler;
+import org.springframework.web.bind.annotation.RestControllerAdvice;
+
+/** Tells senders what kept their input from being taken, as problem details (RFC 9457). */
+@RestControllerAdvice
+public class IntakeProblems {
+
+    @ExceptionHandler
+    ResponseEntity<ProblemDetail> full(IntakeFullException e) {
+        return later(HttpStatus.TOO_MANY_REQUESTS, e);
+    }
+
+    @ExceptionHandler
+    ResponseEntity<ProblemDetail> failed(LedgerFailedException e) {
+        return later(status(e), e);
+    }
+
+    @ExceptionHandler
+    ResponseEntity<ProblemDetail> unknown(UnknownFormatException e) {
+        ProblemDetail problem =
+                ProblemDetail.forStatusAndDetail(HttpStatus.UNSUPPORTED_MEDIA_TYPE, String.valueOf(e.getMessage()));
+        return ResponseEntity.of(problem).build();
+    }
+
+    static HttpStatus status(LedgerFailedException e) {
+        return e.full() ? HttpStatus.INSUFFICIENT_STORAGE : HttpStatus.SERVICE_UNAVAILABLE;
+    }
+
+    private static ResponseEntity<ProblemDetail> later(HttpStatus status, RuntimeException problem) {
+        return ResponseEntity.status(status)
+                .header(HttpHeaders.RETRY_AFTER, Long.toString(IntakeFullException.TRY_AGAIN_AFTER.toSeconds()))
+                .body(ProblemDetail.forStatusAndDetail(status, String.valueOf(problem.getMessage())));
+    }
+}

@@ -2,6 +2,9 @@ package example.tamponade.app;
 
 import example.tamponade.app.check.CheckCommand;
 import example.tamponade.app.convert.ConvertCommand;
+import example.tamponade.app.operate.QuarantineCommand;
+import example.tamponade.app.operate.TakeCommand;
+import example.tamponade.app.operate.VerifyCommand;
 import example.tamponade.app.serve.ServeCommand;
 import example.tamponade.app.summary.SummaryCommand;
 import java.nio.file.FileSystemException;
@@ -24,7 +27,15 @@ import picocli.CommandLine.Spec;
             "Decision support for review by licensed clinicians; not a medical device. Local protocols and licensed"
                     + " judgement decide."
         },
-        subcommands = {ConvertCommand.class, SummaryCommand.class, CheckCommand.class, ServeCommand.class})
+        subcommands = {
+            ConvertCommand.class,
+            SummaryCommand.class,
+            CheckCommand.class,
+            ServeCommand.class,
+            TakeCommand.class,
+            QuarantineCommand.class,
+            VerifyCommand.class
+        })
 public final class TamponadeAdapter implements Runnable {
 
     @Spec

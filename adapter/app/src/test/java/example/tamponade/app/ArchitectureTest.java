@@ -61,7 +61,7 @@ class ArchitectureTest {
     void onlyTheEntrancesReadTheSystemClock() {
         check(noClasses()
                 .that()
-                .resideOutsideOfPackages("..app.serve..", "..app.convert..", "..app.summary..")
+                .resideOutsideOfPackages("..app.serve..", "..app.convert..", "..app.summary..", "..app.operate..")
                 .should()
                 .callMethod(Clock.class, "systemUTC")
                 .orShould()

@@ -1,5 +1,7 @@
 package example.tamponade.app.quarantine;
 
+import example.tamponade.app.intake.InputFormat;
+import example.tamponade.core.event.Coded;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.util.List;
@@ -33,7 +35,7 @@ public record QuarantineEntry(
                 row.getString("received_at"),
                 row.getString("format"),
                 row.getString("place"),
-                StepRows.ofCode(QuarantineState.values(), row.getString("state")),
+                Coded.of(QuarantineState.class, row.getString("state")),
                 row.getLong("length"),
                 new KeptBytes(row.getString("encoding"), row.getString("content")),
                 List.of());
@@ -41,6 +43,11 @@ public record QuarantineEntry(
 
     QuarantineEntry with(List<QuarantineStep> history) {
         return new QuarantineEntry(id, receivedAt, format, place, state, length, content, history);
+    }
+
+    /** The format it came in. */
+    public InputFormat inFormat() {
+        return Coded.of(InputFormat.class, format);
     }
 
     /** Whether all of it is kept. */

@@ -3,7 +3,6 @@ package example.tamponade.app.quarantine;
 import example.tamponade.core.event.Coded;
 import java.sql.ResultSet;
 import java.sql.SQLException;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
@@ -41,16 +40,9 @@ final class StepRows {
         return new QuarantineStep(
                 row.getString("at"),
                 row.getString("who"),
-                ofCode(QuarantineStep.What.values(), row.getString("what")),
+                Coded.of(QuarantineStep.What.class, row.getString("what")),
                 row.getString("note"),
                 new KeptBytes(row.getString("encoding"), row.getString("content")),
                 MAPPER.readValue(row.getString("reasons"), REASONS));
-    }
-
-    static <T extends Coded> T ofCode(T[] constants, String code) {
-        return Arrays.stream(constants)
-                .filter(it -> it.code().equals(code))
-                .findFirst()
-                .orElseThrow(() -> new IllegalStateException("the database holds an unknown code: " + code));
     }
 }

@@ -1,5 +1,6 @@
 package example.tamponade.app.serve;
 
+import example.tamponade.app.correction.Corrections;
 import example.tamponade.app.database.Database;
 import example.tamponade.app.formats.Formats;
 import example.tamponade.app.ledger.Ledger;
@@ -14,6 +15,7 @@ import example.tamponade.app.web.CaseController;
 import example.tamponade.app.web.EventController;
 import example.tamponade.app.web.IntakeController;
 import example.tamponade.app.web.IntakeProblems;
+import example.tamponade.app.web.QuarantineController;
 import example.tamponade.app.web.RunningInputs;
 import example.tamponade.app.web.StartController;
 import example.tamponade.core.protocol.CareProtocol;
@@ -123,6 +125,16 @@ public class ServerConfiguration {
     @Bean
     IntakeController intakeController(IntakeWriter writer, RunningInputs inputs) {
         return new IntakeController(writer, inputs);
+    }
+
+    @Bean
+    Corrections corrections(Quarantine quarantine, Formats formats, EventPath path, Clock clock) {
+        return new Corrections(quarantine, formats, path, clock);
+    }
+
+    @Bean
+    QuarantineController quarantineController(Quarantine quarantine, Corrections corrections, Formats formats) {
+        return new QuarantineController(quarantine, corrections, formats);
     }
 
     @Bean

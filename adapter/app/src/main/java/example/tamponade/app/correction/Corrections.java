@@ -1,0 +1,145 @@
+package example.tamponade.app.correction;
+
+import example.tamponade.app.database.Instants;
+import example.tamponade.app.formats.Formats;
+import example.tamponade.app.intake.InputFormat;
+import example.tamponade.app.intake.Intake;
+import example.tamponade.app.intake.Piece;
+import example.tamponade.app.intake.Pieces;
+import example.tamponade.app.intake.Reason;
+import example.tamponade.app.intake.ReasonCode;
+import example.tamponade.app.path.EventPath;
+import example.tamponade.app.path.IntakeWriter;
+import example.tamponade.app.path.Receipt;
+import example.tamponade.app.quarantine.KeptBytes;
+import example.tamponade.app.quarantine.Quarantine;
+import example.tamponade.app.quarantine.QuarantineEntry;
+import example.tamponade.app.quarantine.QuarantineState;
+import example.tamponade.app.quarantine.QuarantineStep;
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.time.Clock;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.UUID;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+
+/** Takes corrections of what is in quarantine. */
+public final class Corrections {
+
+    private final Quarantine quarantine;
+    private final Formats formats;
+    private final EventPath path;
+    private final Clock clock;
+
+    /** Reads corrections in those formats and hands them to that path. */
+    public Corrections(Quarantine quarantine, Formats formats, EventPath path, Clock clock) {
+        this.quarantine = quarantine;
+        this.formats = formats;
+        this.path = path;
+        this.clock = clock;
+    }
+
+    /**
+     * Takes a correction as any input; it is taken wholly or not at all.
+     *
+     * @param format the format it is in; null for the entry's own
+     * @param who who sends it
+     * @return the entry as it is now
+     * @throws NotCorrectableException when there is no such entry or it is not open any more
+     */
+    public QuarantineEntry correct(UUID id, byte[] correction, @Nullable InputFormat format, String who)
+            throws IOException {
+        QuarantineEntry entry = openEntry(id);
+        List<Piece> pieces = pieces(correction, format == null ? entry.inFormat() : format);
+        List<Reason> reasons = refusals(pieces);
+        if (reasons.isEmpty()) {
+            List<Receipt> receipts = path.takeCorrection(pieces);
+            reasons = receipts.stream()
+                    .filter(Receipt.Refused.class::isInstance)
+                    .flatMap(it -> ((Receipt.Refused) it).reasons().stream())
+                    .toList();
+        }
+        boolean taken = reasons.isEmpty();
+        return add(
+                entry,
+                new QuarantineStep(
+                        Instants.text(clock.instant()),
+                        who,
+                        taken ? QuarantineStep.What.CORRECTION_TAKEN : QuarantineStep.What.CORRECTION_REFUSED,
+                        taken ? events(pieces) : "",
+                        KeptBytes.of(correction),
+                        reasons.stream().map(Reason::inJson).toList()),
+                taken ? QuarantineState.TAKEN : QuarantineState.OPEN);
+    }
+
+    /**
+     * Sets an entry aside: there is nothing to take.
+     *
+     * @param who who decides so
+     * @param why why; kept in its history
+     * @throws NotCorrectableException when there is no such entry or it is not open any more
+     */
+    public QuarantineEntry setAside(UUID id, String who, String why) {
+        return add(
+                openEntry(id),
+                new QuarantineStep(
+                        Instants.text(clock.instant()),
+                        who,
+                        QuarantineStep.What.SET_ASIDE,
+                        why,
+                        KeptBytes.NONE,
+                        List.of()),
+                QuarantineState.SET_ASIDE);
+    }
+
+    private QuarantineEntry openEntry(UUID id) {
+        QuarantineEntry entry = quarantine
+                .entry(id)
+                .orElseThrow(() -> NotCorrectableException.unknown("nothing in quarantine has the id " + id));
+        if (entry.state() != QuarantineState.OPEN) {
+            throw NotCorrectableException.moved(id + " is "
+                    + entry.state().code()
+                    + " already; to change an event that was taken send an event that corrects it");
+        }
+        return entry;
+    }
+
+    private QuarantineEntry add(QuarantineEntry entry, QuarantineStep step, QuarantineState state) {
+        if (!quarantine.add(entry, step, state)) {
+            throw NotCorrectableException.moved(
+                    "somebody else has just dealt with " + entry.id() + "; look at it again");
+        }
+        return quarantine.entry(entry.id()).orElseThrow();
+    }
+
+    private List<Piece> pieces(byte[] correction, InputFormat format) throws IOException {
+        List<Piece> pieces = new ArrayList<>();
+        try (Pieces read = formats.of(format).open(new ByteArrayInputStream(correction))) {
+            for (Piece piece = read.next();
+                    piece != null && pieces.size() < IntakeWriter.COMMIT_SIZE;
+                    piece = read.next()) {
+                pieces.add(piece);
+            }
+        }
+        return pieces;
+    }
+
+    private static List<Reason> refusals(List<Piece> pieces) {
+        if (pieces.isEmpty()) {
+            return List.of(new Reason(
+                    ReasonCode.EMPTY_INPUT, "", "the correction holds no event", "send the whole event, corrected"));
+        }
+        return pieces.stream()
+                .filter(it -> it.intake() instanceof Intake.Refused)
+                .flatMap(it -> ((Intake.Refused) it.intake()).reasons().stream())
+                .toList();
+    }
+
+    private static String events(List<Piece> pieces) {
+        return pieces.stream()
+                .map(it -> ((Intake.Taken) it.intake()).event().eventId().toString())
+                .collect(Collectors.joining(" "));
+    }
+}

@@ -1,0 +1,130 @@
+package example.tamponade.app.operate;
+
+import example.tamponade.app.ExitCodes;
+import example.tamponade.app.database.DatabaseOptions;
+import example.tamponade.app.intake.InputFormat;
+import example.tamponade.app.intake.ReasonCode;
+import example.tamponade.app.quarantine.QuarantineEntry;
+import example.tamponade.app.quarantine.QuarantineFilter;
+import example.tamponade.app.quarantine.QuarantineJson;
+import example.tamponade.app.quarantine.QuarantineState;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Objects;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import tools.jackson.databind.SerializationFeature;
+import tools.jackson.databind.json.JsonMapper;
+
+/** {@code quarantine}: lists what was refused, and deals with it. */
+@Command(
+        name = "quarantine",
+        mixinStandardHelpOptions = true,
+        synopsisSubcommandLabel = "COMMAND",
+        description = "Lists what was refused, shows it with its history, takes corrections and sets entries aside.")
+public final class QuarantineCommand {
+
+    private static final JsonMapper LINE = JsonMapper.builder().build();
+    private static final JsonMapper PRETTY =
+            JsonMapper.builder().enable(SerializationFeature.INDENT_OUTPUT).build();
+
+    @Spec
+    private @Nullable CommandSpec spec;
+
+    private PrintWriter out() {
+        return Objects.requireNonNull(spec).commandLine().getOut();
+    }
+
+    @Command(
+            name = "list",
+            mixinStandardHelpOptions = true,
+            sortOptions = false,
+            description = "Lists entries, the oldest first, one JSON object a line.")
+    int list(
+            @Mixin DatabaseOptions database,
+            @Option(names = "--state", description = "Only in this state: ${COMPLETION-CANDIDATES}.") @Nullable
+                    QuarantineState state,
+            @Option(names = "--format", description = "Only in this format: ${COMPLETION-CANDIDATES}.") @Nullable
+                    InputFormat format,
+            @Option(names = "--reason", description = "Only refused for this reason: ${COMPLETION-CANDIDATES}.")
+                    @Nullable
+                    ReasonCode reason,
+            @Option(names = "--mentions", paramLabel = "WORDS", description = "Only with these words in it.") @Nullable
+                    String mentions,
+            @Option(names = "--after", paramLabel = "ID", description = "Only behind this entry.") @Nullable UUID after,
+            @Option(names = "--limit", defaultValue = "1000", description = "How many at most (${DEFAULT-VALUE}).")
+                    int limit)
+            throws IOException {
+        try (Station station = Station.open(database, null)) {
+            List<QuarantineEntry> entries =
+                    station.quarantine().entries(new QuarantineFilter(state, format, reason, mentions, after, limit));
+            entries.forEach(it -> out().println(LINE.writeValueAsString(QuarantineJson.inShort(it))));
+        }
+        out().flush();
+        return ExitCodes.ALL_WELL;
+    }
+
+    @Command(name = "show", mixinStandardHelpOptions = true, description = "Shows an entry with its history.")
+    int show(@Mixin DatabaseOptions database, @Parameters(paramLabel = "ID") UUID id) throws IOException {
+        try (Station station = Station.open(database, null)) {
+            print(station.quarantine()
+                    .entry(id)
+                    .orElseThrow(() -> new IllegalArgumentException("nothing in quarantine has the id " + id)));
+            return ExitCodes.ALL_WELL;
+        }
+    }
+
+    @Command(
+            name = "correct",
+            mixinStandardHelpOptions = true,
+            sortOptions = false,
+            description = "Takes a correction: the whole piece, corrected. Exit code 2 when it is refused too.")
+    int correct(
+            @Mixin DatabaseOptions database,
+            @Parameters(paramLabel = "ID") UUID id,
+            @Option(names = "--with", required = true, paramLabel = "FILE", description = "The corrected piece.")
+                    Path file,
+            @Option(names = "--by", required = true, paramLabel = "WHO", description = "Who corrects it.") String by,
+            @Option(names = "--format", description = "Its format, if not the entry's: ${COMPLETION-CANDIDATES}.")
+                    @Nullable
+                    InputFormat format,
+            @Option(names = "--protocol", paramLabel = "FILE", description = "The facility's care protocol (YAML).")
+                    @Nullable
+                    Path protocol)
+            throws IOException {
+        try (Station station = Station.open(database, protocol)) {
+            return print(station.corrections().correct(id, Files.readAllBytes(file), format, by));
+        }
+    }
+
+    @Command(
+            name = "set-aside",
+            mixinStandardHelpOptions = true,
+            sortOptions = false,
+            description = "Sets an entry aside: there is nothing to take.")
+    int setAside(
+            @Mixin DatabaseOptions database,
+            @Parameters(paramLabel = "ID") UUID id,
+            @Option(names = "--by", required = true, paramLabel = "WHO", description = "Who decides so.") String by,
+            @Option(names = "--why", required = true, paramLabel = "WORDS", description = "Why.") String why)
+            throws IOException {
+        try (Station station = Station.open(database, null)) {
+            return print(station.corrections().setAside(id, by, why));
+        }
+    }
+
+    private int print(QuarantineEntry entry) {
+        out().println(PRETTY.writeValueAsString(QuarantineJson.whole(entry)));
+        out().flush();
+        return entry.state() == QuarantineState.OPEN ? ExitCodes.SOME_REFUSED : ExitCodes.ALL_WELL;
+    }
+}

@@ -1,0 +1,109 @@
+package example.tamponade.app.operate;
+
+import example.tamponade.app.ExitCodes;
+import example.tamponade.app.database.DatabaseOptions;
+import example.tamponade.app.intake.InputFormat;
+import example.tamponade.app.intake.Piece;
+import example.tamponade.app.intake.Pieces;
+import example.tamponade.app.path.Receipt;
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Objects;
+import java.util.concurrent.Callable;
+import org.jspecify.annotations.Nullable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+/** {@code take}: files into the ledger. */
+@Command(
+        name = "take",
+        mixinStandardHelpOptions = true,
+        sortOptions = false,
+        description = {
+            "Takes files of any length into the ledger, in constant memory. The end of a file's name tells its format.",
+            "What is refused is kept in quarantine with its reasons. Taking a file again has no effect, so a file that"
+                    + " broke off is simply taken again."
+        },
+        exitCodeListHeading = "%nExit codes:%n",
+        exitCodeList = {"0:everything was taken", "1:failure", "2:something was refused; see the command quarantine"})
+public final class TakeCommand implements Callable<Integer> {
+
+    private static final long TELL_EVERY = 10_000;
+
+    @Option(names = "--in", required = true, arity = "1..*", paramLabel = "FILE", description = "The files.")
+    private List<Path> in = List.of();
+
+    @Option(
+            names = "--format",
+            paramLabel = "FORMAT",
+            description = "The format of all files, whatever their names: ${COMPLETION-CANDIDATES}.")
+    private @Nullable InputFormat format;
+
+    @Mixin
+    private DatabaseOptions database = new DatabaseOptions();
+
+    @Option(names = "--protocol", paramLabel = "FILE", description = "The facility's care protocol (YAML).")
+    private @Nullable Path protocol;
+
+    @Spec
+    private @Nullable CommandSpec spec;
+
+    private long stored;
+    private long repeated;
+    private long refused;
+
+    @Override
+    public Integer call() throws IOException {
+        PrintWriter err = Objects.requireNonNull(spec).commandLine().getErr();
+        try (Station station = Station.open(database, protocol)) {
+            for (Path file : in) {
+                take(station, file, err);
+            }
+        }
+        return refused > 0 ? ExitCodes.SOME_REFUSED : ExitCodes.ALL_WELL;
+    }
+
+    private void take(Station station, Path file, PrintWriter err) throws IOException {
+        stored = 0;
+        repeated = 0;
+        long refusedBefore = refused;
+        var read = format == null
+                ? station.formats().ofFile(file)
+                : station.formats().of(format);
+        try (Pieces pieces = read.open(Files.newInputStream(file))) {
+            station.path().takeAll(pieces, (piece, receipt) -> received(file, piece, receipt, err));
+        }
+        tell(
+                err,
+                file + ": " + stored + " stored, " + repeated + " there before, " + (refused - refusedBefore)
+                        + " refused");
+    }
+
+    private void received(Path file, Piece piece, Receipt receipt, PrintWriter err) {
+        if (receipt instanceof Receipt.Stored one) {
+            stored += one.repeated() ? 0 : 1;
+            repeated += one.repeated() ? 1 : 0;
+        } else if (receipt instanceof Receipt.Refused one) {
+            refused++;
+            var first = one.reasons().get(0);
+            tell(
+                    err,
+                    file + ", " + piece.place() + ": " + first.message() + "; " + first.remedy() + " (quarantine "
+                            + one.quarantineId() + ")");
+        }
+        if ((stored + repeated + refused) % TELL_EVERY == 0) {
+            tell(err, file + ": " + (stored + repeated + refused) + " taken so far");
+        }
+    }
+
+    private static void tell(PrintWriter err, String words) {
+        err.println(words);
+        err.flush();
+    }
+}

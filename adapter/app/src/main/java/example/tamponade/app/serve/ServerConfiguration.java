@@ -26,11 +26,13 @@ import org.springframework.boot.autoconfigure.EnableAutoConfiguration;
 import org.springframework.boot.context.properties.EnableConfigurationProperties;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
+import org.springframework.context.annotation.Import;
 
 /** Wires the server. */
 @Configuration(proxyBeanMethods = false)
 @EnableAutoConfiguration
 @EnableConfigurationProperties(ServerSettings.class)
+@Import(TopicConfiguration.class)
 public class ServerConfiguration {
 
     @Bean

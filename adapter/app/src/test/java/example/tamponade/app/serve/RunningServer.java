@@ -1,12 +1,14 @@
 package example.tamponade.app.serve;
 
+import example.tamponade.app.database.TestDatabase;
 import java.io.IOException;
 import java.net.URI;
 import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 import org.springframework.boot.SpringApplication;
 import org.springframework.boot.web.server.context.WebServerApplicationContext;
 import org.springframework.context.ConfigurableApplicationContext;
@@ -21,10 +23,11 @@ final class RunningServer implements AutoCloseable {
         this.context = context;
     }
 
-    /** Starts it on the embedded database in that folder. */
-    static RunningServer start(Path data) {
-        return new RunningServer(
-                SpringApplication.run(ServerConfiguration.class, "--server.port=0", "--tamponade.data=" + data));
+    /** Starts it on that database. */
+    static RunningServer start(TestDatabase database) {
+        List<String> settings = new ArrayList<>(database.serverSettings());
+        settings.add("--server.port=0");
+        return new RunningServer(SpringApplication.run(ServerConfiguration.class, settings.toArray(String[]::new)));
     }
 
     HttpResponse<String> get(String path) {

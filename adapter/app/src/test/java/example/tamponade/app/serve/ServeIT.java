@@ -6,9 +6,10 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import ca.uhn.fhir.context.FhirContext;
 import example.tamponade.app.Samples;
+import example.tamponade.app.database.EachDatabase;
+import example.tamponade.app.database.TestDatabase;
 import example.tamponade.app.records.RecordParts;
 import java.net.http.HttpResponse;
-import java.nio.file.Path;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
@@ -20,19 +21,14 @@ import org.hl7.fhir.r4.model.Flag;
 import org.hl7.fhir.r4.model.Observation;
 import org.hl7.fhir.r4.model.OperationOutcome;
 import org.hl7.fhir.r4.model.Resource;
-import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
 
 class ServeIT {
 
     private static final String CASE = "/cases/FGL-2026-0117";
 
-    @TempDir
-    private Path data;
-
-    @Test
-    void takesACaseLineByLineAndServesItsResources() {
-        try (RunningServer server = RunningServer.start(data)) {
+    @EachDatabase
+    void takesACaseLineByLineAndServesItsResources(TestDatabase database) {
+        try (RunningServer server = RunningServer.start(database)) {
             HttpResponse<String> answer = server.post("application/x-ndjson", firstLines("settled", 60));
 
             assertThat(answer.statusCode()).isEqualTo(200);
@@ -47,14 +43,14 @@ class ServeIT {
         }
     }
 
-    @Test
-    void keepsWhatItAcknowledgedOverARestart() {
+    @EachDatabase
+    void keepsWhatItAcknowledgedOverARestart(TestDatabase database) {
         String before;
-        try (RunningServer server = RunningServer.start(data)) {
+        try (RunningServer server = RunningServer.start(database)) {
             server.post("application/x-ndjson", firstLines("settled", 20));
             before = server.get(CASE).body();
         }
-        try (RunningServer server = RunningServer.start(data)) {
+        try (RunningServer server = RunningServer.start(database)) {
             assertThat(server.get(CASE).body()).isEqualTo(before);
             assertThat(server.post("application/x-ndjson", firstLines("settled", 20))
                             .body())
@@ -63,13 +59,13 @@ class ServeIT {
         }
     }
 
-    @Test
-    void reissuesWhatALateReadingChanges() {
+    @EachDatabase
+    void reissuesWhatALateReadingChanges(TestDatabase database) {
         List<String> losses = lines("settled").stream()
                 .filter(it -> it.contains("\"blood-loss\"") && it.contains("\"increment\""))
                 .limit(2)
                 .toList();
-        try (RunningServer server = RunningServer.start(data)) {
+        try (RunningServer server = RunningServer.start(database)) {
             server.post(losses.get(1));
             server.post(losses.get(0));
 
@@ -86,12 +82,12 @@ class ServeIT {
         }
     }
 
-    @Test
-    void answersEachEventWithItsOwnStatus() {
+    @EachDatabase
+    void answersEachEventWithItsOwnStatus(TestDatabase database) {
         String event = lines("settled").get(5);
         String other =
                 event.replaceFirst("\"recordedBy\":\\{\"id\":\"[^\"]*\"", "\"recordedBy\":{\"id\":\"someone-else\"");
-        try (RunningServer server = RunningServer.start(data)) {
+        try (RunningServer server = RunningServer.start(database)) {
             assertThat(server.post(event).statusCode()).isEqualTo(201);
             assertThat(server.post(event).statusCode()).isEqualTo(200);
             assertThat(server.post(other).statusCode()).isEqualTo(409);
@@ -103,10 +99,10 @@ class ServeIT {
         }
     }
 
-    @Test
-    void tellsARefusalAsAnOperationOutcomeOfItsProfile() {
+    @EachDatabase
+    void tellsARefusalAsAnOperationOutcomeOfItsProfile(TestDatabase database) {
         String event = lines("settled").get(5).replaceFirst("\"data\":\\{", "\"data\":{\"colour\":\"red\",");
-        try (RunningServer server = RunningServer.start(data)) {
+        try (RunningServer server = RunningServer.start(database)) {
             HttpResponse<String> answer = server.post(event);
 
             OperationOutcome outcome =
@@ -123,11 +119,11 @@ class ServeIT {
         }
     }
 
-    @Test
-    void raisesWhatTimeAloneBringsAndTakesItBack() {
+    @EachDatabase
+    void raisesWhatTimeAloneBringsAndTakesItBack(TestDatabase database) {
         OffsetDateTime inserted =
                 OffsetDateTime.now(ZoneOffset.UTC).minusMinutes(40).truncatedTo(ChronoUnit.SECONDS);
-        try (RunningServer server = RunningServer.start(data)) {
+        try (RunningServer server = RunningServer.start(database)) {
             server.post(event(
                     1,
                     "tamponade-inserted",
@@ -140,7 +136,7 @@ class ServeIT {
             assertThat(missed.getPeriod().getStart().toInstant())
                     .isEqualTo(inserted.plusMinutes(15).toInstant());
         }
-        try (RunningServer server = RunningServer.start(data)) {
+        try (RunningServer server = RunningServer.start(database)) {
             server.post(event(3, "bleeding-checked", inserted.plusMinutes(9), "{\"amount\":\"none\"}"));
 
             assertThat(controlFlag(server).getStatus()).isEqualTo(Flag.FlagStatus.ENTEREDINERROR);

@@ -2,11 +2,15 @@ package example.tamponade.app;
 
 import example.tamponade.app.check.CheckCommand;
 import example.tamponade.app.convert.ConvertCommand;
+import example.tamponade.app.intake.InputFormat;
+import example.tamponade.app.intake.ReasonCode;
 import example.tamponade.app.operate.QuarantineCommand;
 import example.tamponade.app.operate.TakeCommand;
 import example.tamponade.app.operate.VerifyCommand;
+import example.tamponade.app.quarantine.QuarantineState;
 import example.tamponade.app.serve.ServeCommand;
 import example.tamponade.app.summary.SummaryCommand;
+import example.tamponade.core.event.Coded;
 import java.nio.file.FileSystemException;
 import java.nio.file.NoSuchFileException;
 import java.util.Objects;
@@ -66,6 +70,9 @@ public final class TamponadeAdapter implements Runnable {
     static CommandLine commandLine() {
         CommandLine line = new CommandLine(new TamponadeAdapter());
         line.setCaseInsensitiveEnumValuesAllowed(true);
+        line.registerConverter(QuarantineState.class, it -> Coded.of(QuarantineState.class, it));
+        line.registerConverter(InputFormat.class, it -> Coded.of(InputFormat.class, it));
+        line.registerConverter(ReasonCode.class, it -> Coded.of(ReasonCode.class, it));
         line.setParameterExceptionHandler((error, arguments) -> {
             error.getCommandLine().getErr().println(error.getMessage());
             error.getCommandLine().usage(error.getCommandLine().getErr());

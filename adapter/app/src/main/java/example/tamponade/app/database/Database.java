@@ -56,13 +56,13 @@ public final class Database implements AutoCloseable {
     }
 
     // A commit is on disk when it returns: write-ahead log and full synchronisation. One writer at a time is all that
-    // SQLite has, so one connection serves all; a transaction takes the file at its beginning, so that a command beside
-    // the server waits instead of failing half-way.
+    // SQLite has, so one connection serves all. Every transaction begins with a statement that writes: beside another
+    // process it waits there for its turn, where it can be rolled back.
     private static HikariConfig embedded(DatabaseSettings settings) throws IOException {
         Files.createDirectories(settings.folder());
         HikariConfig config = new HikariConfig();
         config.setJdbcUrl("jdbc:sqlite:" + settings.folder().resolve("tamponade.sqlite")
-                + "?journal_mode=WAL&synchronous=FULL&foreign_keys=true&transaction_mode=IMMEDIATE&busy_timeout=10000");
+                + "?journal_mode=WAL&synchronous=FULL&foreign_keys=true&busy_timeout=10000");
         config.setMaximumPoolSize(1);
         return config;
     }

@@ -12,6 +12,7 @@ import example.tamponade.core.casefile.CaseFact;
 import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.casefile.DerivedValue;
 import example.tamponade.core.casefile.FactKey;
+import example.tamponade.core.casefile.FactKind;
 import example.tamponade.core.casefile.Flag;
 import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.core.protocol.CareProtocol;
@@ -167,12 +168,21 @@ public final class CaseRecords {
         List<Resource> resources = new ArrayList<>(parts.mapper().ofCase(file));
         change.entries().forEach(it -> resources.addAll(parts.mapper().ofEvent(file, it, digests)));
         change.withdrawn().forEach(it -> resources.addAll(parts.mapper().ofWithdrawn(file, it, digests)));
-        change.facts().forEach(it -> resources.add(ofFact(file, it)));
+        change.facts().stream().filter(it -> !stillRunning(file, it)).forEach(it -> resources.add(ofFact(file, it)));
         change.gone().forEach(it -> resources.addAll(gone(it)));
         if (event.corrects() != null || event.retracts() != null) {
             resources.addAll(parts.mapper().ofReplaced(file, received(caseKey, now.seq()), digests));
         }
         return RecordParts.distinct(resources);
+    }
+
+    // How long a balloon has been in place so far is told when asked; it goes on record when it has been taken out.
+    private static boolean stillRunning(CaseFile file, CaseFact fact) {
+        return fact instanceof DerivedValue value
+                && value.kind() == FactKind.TIME_IN_SITU
+                && file.tamponades().stream()
+                        .anyMatch(it -> it.inPlace()
+                                && it.insertion().equals(value.key().anchor()));
     }
 
     private List<EventEnvelope> received(String caseKey, long upTo) {

@@ -68,6 +68,9 @@ public final class Projector implements AutoCloseable {
                 records.bringUpToDate(caseKey);
             }
         } catch (RuntimeException e) {
+            if (executor.isShutdown()) {
+                return;
+            }
             LOG.error("a case stays behind the ledger and is tried again: {}", caseKey, e);
         }
     }

@@ -125,8 +125,8 @@ public class ServerConfiguration {
     }
 
     @Bean
-    IntakeController intakeController(IntakeWriter writer, RunningInputs inputs) {
-        return new IntakeController(writer, inputs);
+    IntakeController intakeController(Ledger ledger, Quarantine quarantine, IntakeWriter writer, RunningInputs inputs) {
+        return new IntakeController(ledger, quarantine, writer, inputs);
     }
 
     @Bean

@@ -1,6 +1,9 @@
 package example.tamponade.app.web;
 
+import example.tamponade.app.ledger.Ledger;
 import example.tamponade.app.path.IntakeWriter;
+import example.tamponade.app.quarantine.Quarantine;
+import example.tamponade.app.quarantine.QuarantineState;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import org.springframework.http.MediaType;
@@ -11,16 +14,36 @@ import org.springframework.web.bind.annotation.RestController;
 @RestController
 public class IntakeController {
 
+    private final Ledger ledger;
+    private final Quarantine quarantine;
     private final IntakeWriter writer;
     private final RunningInputs inputs;
 
-    /** Tells of that writer and those inputs. */
-    public IntakeController(IntakeWriter writer, RunningInputs inputs) {
+    /** Tells of these. */
+    public IntakeController(Ledger ledger, Quarantine quarantine, IntakeWriter writer, RunningInputs inputs) {
+        this.ledger = ledger;
+        this.quarantine = quarantine;
         this.writer = writer;
         this.inputs = inputs;
     }
 
-    /** How many pieces wait to be written down and may wait, and how far each input has come. */
+    /**
+     * How many events there are, how many cases are not on record yet up to their last event, and how much is open in
+     * quarantine.
+     */
+    @GetMapping(path = "/ledger", produces = MediaType.APPLICATION_JSON_VALUE)
+    Map<String, Object> ledger() {
+        Map<String, Object> answer = new LinkedHashMap<>();
+        answer.put("events", ledger.size());
+        answer.put("casesBehind", ledger.behindCheckpoint().size());
+        answer.put("openInQuarantine", quarantine.count(QuarantineState.OPEN));
+        return answer;
+    }
+
+    /**
+     * How many pieces wait to be written down and may wait, and how far each input has come. It does not ask the database,
+     * so that it answers when that does not.
+     */
     @GetMapping(path = "/intake", produces = MediaType.APPLICATION_JSON_VALUE)
     Map<String, Object> intake() {
         Map<String, Object> answer = new LinkedHashMap<>();

@@ -84,6 +84,31 @@ public final class TestDatabase implements AutoCloseable {
                         "--tamponade.database.password=" + settings.password());
     }
 
+    /** Where it is, as options of a command. */
+    public List<String> commandOptions() {
+        return kind == Kind.SQLITE
+                ? List.of("--data=" + settings.folder())
+                : List.of("--database=" + settings.url() + "?user=" + settings.user() + "&password="
+                        + settings.password());
+    }
+
+    /** Ends every connection to it and takes no new ones; PostgreSQL only. */
+    public void refuseConnections() {
+        String name = name();
+        execute(server, "alter database " + name + " allow_connections false");
+        execute(server, "select pg_terminate_backend(pid) from pg_stat_activity where datname = '" + name + "'");
+    }
+
+    /** Takes connections again. */
+    public void allowConnections() {
+        execute(server, "alter database " + name() + " allow_connections true");
+    }
+
+    private String name() {
+        String url = String.valueOf(settings.url());
+        return url.substring(url.lastIndexOf('/') + 1);
+    }
+
     /** A connection beside the adapter's own. */
     public Connection connect() throws SQLException {
         return kind == Kind.SQLITE
@@ -99,8 +124,7 @@ public final class TestDatabase implements AutoCloseable {
             throw new UncheckedIOException(e);
         }
         if (kind == Kind.POSTGRESQL) {
-            String url = settings.url();
-            execute(server, "drop database " + url.substring(url.lastIndexOf('/') + 1) + " with (force)");
+            execute(server, "drop database " + name() + " with (force)");
         }
     }
 

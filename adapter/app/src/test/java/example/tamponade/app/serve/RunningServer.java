@@ -23,10 +23,11 @@ final class RunningServer implements AutoCloseable {
         this.context = context;
     }
 
-    /** Starts it on that database. */
-    static RunningServer start(TestDatabase database) {
+    /** Starts it on that database, with further settings as the command line takes them. */
+    static RunningServer start(TestDatabase database, String... further) {
         List<String> settings = new ArrayList<>(database.serverSettings());
         settings.add("--server.port=0");
+        settings.addAll(List.of(further));
         return new RunningServer(SpringApplication.run(ServerConfiguration.class, settings.toArray(String[]::new)));
     }
 
@@ -35,16 +36,19 @@ final class RunningServer implements AutoCloseable {
     }
 
     HttpResponse<String> post(String contentType, byte[] body) {
-        return send(request("/events")
-                .header("Content-Type", contentType)
-                .POST(HttpRequest.BodyPublishers.ofByteArray(body)));
+        return post("/events", contentType, body);
+    }
+
+    HttpResponse<String> post(String path, String contentType, byte[] body) {
+        return send(
+                request(path).header("Content-Type", contentType).POST(HttpRequest.BodyPublishers.ofByteArray(body)));
     }
 
     HttpResponse<String> post(String event) {
         return post("application/json", event.getBytes(StandardCharsets.UTF_8));
     }
 
-    private int port() {
+    int port() {
         return ((WebServerApplicationContext) context).getWebServer().getPort();
     }
 

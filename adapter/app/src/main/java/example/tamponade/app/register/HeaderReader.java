@@ -38,9 +38,9 @@ final class HeaderReader {
             separator = stated(text);
             // A spreadsheet does not show this line, so that the header is its first row.
             rows.countAgain();
-            text = row();
+            text = reasons.isEmpty() ? row() : null;
         }
-        if (text == null || !reasons.isEmpty()) {
+        if (text == null) {
             return null;
         }
         List<@Nullable Column> columns = columns(Csv.cells(text, separator));

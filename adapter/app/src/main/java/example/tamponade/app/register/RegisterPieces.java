@@ -73,7 +73,7 @@ final class RegisterPieces implements Pieces {
             return null;
         }
         Reason misfit = RowFaults.ofCells(cells, head);
-        if (misfit != null && row.severalLines()) {
+        if (row.severalLines() && (misfit != null || RowFaults.holdsRows(text, head))) {
             // Two quotes that are each not closed look like one cell; the rows between them must not be lost.
             return piece(rows.firstLine(), head);
         }

@@ -69,6 +69,18 @@ final class RowFaults {
         return null;
     }
 
+    /**
+     * Whether a line within a quoted cell looks like a row itself: it has as many separators as a row or, where rows may be
+     * shorter, half as many.
+     */
+    static boolean holdsRows(String row, Header header) {
+        int separators = header.columns().size() - 1;
+        int enough = Math.max(1, header.decimalComma() ? separators / 2 : separators);
+        return row.lines()
+                .skip(1)
+                .anyMatch(it -> it.chars().filter(c -> c == header.separator()).count() >= enough);
+    }
+
     static Reason notUtf8() {
         return encoding("the row is not in UTF-8");
     }

@@ -27,6 +27,11 @@ public final class Samples {
         return bytes("events/" + name + ".jsonl");
     }
 
+    /** A register as CSV. */
+    public static byte[] register(String name) {
+        return bytes("register/" + name + ".csv");
+    }
+
     /** The results of a case, computed apart from this project's code. */
     public static JsonNode expected(String name) {
         return MAPPER.readTree(bytes("expected/" + name + ".json"));

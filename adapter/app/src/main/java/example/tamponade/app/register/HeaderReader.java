@@ -1,0 +1,130 @@
+package example.tamponade.app.register;
+
+import example.tamponade.app.intake.Reason;
+import example.tamponade.app.intake.ReasonCode;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+import org.jspecify.annotations.Nullable;
+
+/** Reads the header of a register: which separator it has, and which columns. */
+final class HeaderReader {
+
+    private static final String SEPARATOR_LINE = "sep=";
+
+    private final RowScanner rows;
+    private final ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+    private final List<Reason> reasons = new ArrayList<>();
+    private long length;
+
+    HeaderReader(RowScanner rows) {
+        this.rows = rows;
+    }
+
+    /** The header; null when the register cannot be read, see {@link #reasons}. */
+    @Nullable
+    Header read() throws IOException {
+        String text = row();
+        if (text == null) {
+            return null;
+        }
+        char separator = separator(text);
+        if (text.toLowerCase(Locale.ROOT).startsWith(SEPARATOR_LINE)) {
+            separator = stated(text);
+            // A spreadsheet does not show this line, so that the header is its first row.
+            rows.countAgain();
+            text = reasons.isEmpty() ? row() : null;
+        }
+        if (text == null) {
+            return null;
+        }
+        List<@Nullable Column> columns = columns(Csv.cells(text, separator));
+        return reasons.isEmpty() ? new Header(bytes.toByteArray(), separator, columns) : null;
+    }
+
+    /** Why the register cannot be read. */
+    List<Reason> reasons() {
+        return reasons;
+    }
+
+    /** All that was read so far; of a row that is too long only the beginning. */
+    byte[] bytes() {
+        return bytes.toByteArray();
+    }
+
+    /** How many bytes were read so far. */
+    long length() {
+        return length;
+    }
+
+    private @Nullable String row() throws IOException {
+        Row row = rows.next(Csv.SEPARATORS);
+        if (row == null) {
+            reasons.add(RowFaults.emptyRegister());
+            return null;
+        }
+        bytes.writeBytes(row.bytes());
+        length += row.length();
+        Reason fault = RowFaults.ofHeader(row);
+        if (fault != null) {
+            reasons.add(fault.at(row.place()));
+            return null;
+        }
+        return row.text();
+    }
+
+    // No name of a column has a separator in it.
+    private static char separator(String header) {
+        char most = ',';
+        for (char separator : Csv.SEPARATORS.toCharArray()) {
+            most = count(header, separator) > count(header, most) ? separator : most;
+        }
+        return most;
+    }
+
+    private static long count(String text, char character) {
+        return text.chars().filter(it -> it == character).count();
+    }
+
+    private char stated(String line) {
+        char separator = line.length() > SEPARATOR_LINE.length() ? line.charAt(SEPARATOR_LINE.length()) : '\n';
+        if (Csv.SEPARATORS.indexOf(separator) < 0) {
+            reasons.add(refusal(
+                            "the line '" + line.strip() + "' names no separator that is known",
+                            "separate the cells by commas, semicolons or tabs")
+                    .at("the line before the header"));
+        }
+        return separator;
+    }
+
+    private List<@Nullable Column> columns(List<String> names) {
+        List<@Nullable Column> columns = new ArrayList<>();
+        Set<Column> seen = new HashSet<>();
+        for (String name : names) {
+            Column column = Column.named(name);
+            columns.add(column);
+            if (column == null && !name.isEmpty()) {
+                reasons.add(ColumnNames.unknown(name).at("row 1, column " + columns.size()));
+            } else if (column != null && !seen.add(column)) {
+                reasons.add(refusal(
+                                "the column '" + column.name() + "' is there twice",
+                                "give each column once; the elements of a list stand in one cell, with | between them")
+                        .at("row 1, column " + columns.size()));
+            }
+        }
+        if (seen.isEmpty() && reasons.isEmpty()) {
+            reasons.add(refusal("there is no header", "give the names of the columns in the first row")
+                    .at("row 1"));
+        }
+        return Collections.unmodifiableList(columns);
+    }
+
+    private static Reason refusal(String message, String remedy) {
+        return new Reason(ReasonCode.INVALID_VALUE, "", message, remedy);
+    }
+}

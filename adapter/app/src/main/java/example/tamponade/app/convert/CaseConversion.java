@@ -1,9 +1,10 @@
 package example.tamponade.app.convert;
 
-import example.tamponade.app.intake.EventFiles;
-import example.tamponade.app.intake.EventLine;
-import example.tamponade.app.intake.EventReader;
+import example.tamponade.app.formats.EventFiles;
+import example.tamponade.app.formats.Formats;
+import example.tamponade.app.intake.Facilities;
 import example.tamponade.app.intake.Intake;
+import example.tamponade.app.intake.Piece;
 import example.tamponade.app.intake.Reason;
 import example.tamponade.app.intake.TakenEvents;
 import example.tamponade.core.protocol.CareProtocol;
@@ -19,12 +20,12 @@ import org.jspecify.annotations.Nullable;
 final class CaseConversion {
 
     private final CareProtocol protocol;
-    private final EventReader reader;
+    private final Formats formats;
     private final Progress progress;
 
-    CaseConversion(CareProtocol protocol, Clock clock, Progress progress) {
+    CaseConversion(CareProtocol protocol, Facilities facilities, Clock clock, Progress progress) {
         this.protocol = protocol;
-        this.reader = new EventReader(protocol, clock);
+        this.formats = new Formats(protocol, facilities, clock);
         this.progress = progress;
     }
 
@@ -33,7 +34,7 @@ final class CaseConversion {
         TakenEvents events;
         long refused;
         try (RefusedFile refusals = new RefusedFile(out)) {
-            events = new EventFiles(reader, watcher(refusals)).read(files);
+            events = new EventFiles(formats, watcher(refusals)).read(files);
             refused = refusals.count();
         }
         CaseWriter writer = new CaseWriter(protocol, out, form);
@@ -48,13 +49,13 @@ final class CaseConversion {
     private EventFiles.Watcher watcher(RefusedFile refusals) {
         return new EventFiles.Watcher() {
             @Override
-            public void lineRead() {
-                progress.line();
+            public void pieceRead() {
+                progress.piece();
             }
 
             @Override
-            public void refused(Path file, @Nullable EventLine line, List<Reason> reasons) throws IOException {
-                refusals.add(file, line, reasons);
+            public void refused(Path file, @Nullable Piece piece, List<Reason> reasons) throws IOException {
+                refusals.add(file, piece, reasons);
             }
         };
     }

@@ -1,6 +1,7 @@
 package example.tamponade.app.convert;
 
 import example.tamponade.app.ExitCodes;
+import example.tamponade.app.formats.FacilityOptions;
 import example.tamponade.core.protocol.CareProtocol;
 import java.io.IOException;
 import java.io.PrintWriter;
@@ -10,6 +11,7 @@ import java.util.List;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
@@ -20,12 +22,12 @@ import picocli.CommandLine.Spec;
         mixinStandardHelpOptions = true,
         sortOptions = false,
         description = {
-            "Converts files of bedside events (JSON, one event a line) into FHIR R4.",
+            "Converts files of bedside events into FHIR R4; the end of a file's name tells its format.",
             "Writes the resources of each case below the output folder, and refused.ndjson with every line that"
                     + " could not be taken, why, and what to do."
         },
         exitCodeListHeading = "%nExit codes:%n",
-        exitCodeList = {"0:everything was converted", "1:failure", "2:some lines were refused; see refused.ndjson"})
+        exitCodeList = {"0:everything was converted", "1:failure", "2:something was refused; see refused.ndjson"})
 public final class ConvertCommand implements Callable<Integer> {
 
     @Option(
@@ -50,6 +52,9 @@ public final class ConvertCommand implements Callable<Integer> {
             })
     private OutputForm form = OutputForm.NDJSON;
 
+    @Mixin
+    private FacilityOptions facilities = new FacilityOptions();
+
     @Option(
             names = "--protocol",
             paramLabel = "FILE",
@@ -62,7 +67,8 @@ public final class ConvertCommand implements Callable<Integer> {
     @Override
     public Integer call() throws IOException {
         PrintWriter err = java.util.Objects.requireNonNull(spec).commandLine().getErr();
-        CaseConversion conversion = new CaseConversion(CareProtocol.of(protocol), Clock.systemUTC(), new Progress(err));
+        CaseConversion conversion = new CaseConversion(
+                CareProtocol.of(protocol), facilities.facilities(), Clock.systemUTC(), new Progress(err));
         ConversionSummary summary = conversion.convert(in, out, form);
         err.println(summary.inWords(out));
         err.flush();

@@ -8,16 +8,16 @@ final class Progress {
     private static final long EVERY = 10_000;
 
     private final PrintWriter err;
-    private long lines;
+    private long pieces;
 
     Progress(PrintWriter err) {
         this.err = err;
     }
 
-    void line() {
-        lines++;
-        if (lines % EVERY == 0) {
-            err.println(lines + " lines read");
+    void piece() {
+        pieces++;
+        if (pieces % EVERY == 0) {
+            err.println(pieces + " events read");
             err.flush();
         }
     }

@@ -1,6 +1,6 @@
 package example.tamponade.app.convert;
 
-import example.tamponade.app.intake.EventLine;
+import example.tamponade.app.intake.Piece;
 import example.tamponade.app.intake.Reason;
 import java.io.BufferedWriter;
 import java.io.Closeable;
@@ -37,17 +37,16 @@ final class RefusedFile implements Closeable {
         return count;
     }
 
-    void add(Path file, @Nullable EventLine line, List<Reason> reasons) throws IOException {
+    void add(Path file, @Nullable Piece piece, List<Reason> reasons) throws IOException {
         Map<String, Object> entry = new LinkedHashMap<>();
         entry.put("file", String.valueOf(file.getFileName()));
-        if (line != null) {
-            entry.put("line", line.number());
-            entry.put("byteOffset", line.offset());
-            entry.put("byteLength", line.length());
+        if (piece != null) {
+            entry.put("place", piece.place());
+            entry.put("byteLength", piece.length());
         }
         entry.put("reasons", reasons.stream().map(Reason::inJson).toList());
-        if (line != null && line.whole()) {
-            put(entry, line.bytes());
+        if (piece != null && piece.whole()) {
+            put(entry, piece.original());
         }
         write(entry);
     }

@@ -1,12 +1,16 @@
 package example.tamponade.app.formats;
 
+import example.tamponade.app.intake.EventAssembly;
 import example.tamponade.app.intake.EventFormat;
 import example.tamponade.app.intake.EventLineFormat;
 import example.tamponade.app.intake.EventReader;
+import example.tamponade.app.intake.Facilities;
 import example.tamponade.app.intake.InputFormat;
+import example.tamponade.app.register.RegisterFormat;
 import example.tamponade.core.protocol.CareProtocol;
 import java.nio.file.Path;
 import java.time.Clock;
+import java.util.EnumMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -18,7 +22,7 @@ import java.util.Optional;
 public final class Formats {
 
     private final EventReader reader;
-    private final Map<InputFormat, EventFormat> byName;
+    private final Map<InputFormat, EventFormat> byName = new EnumMap<>(InputFormat.class);
     private final Map<String, EventFormat> byMediaType = new LinkedHashMap<>();
     private final Map<String, EventFormat> byExtension = new LinkedHashMap<>();
 
@@ -26,16 +30,21 @@ public final class Formats {
      * All formats.
      *
      * @param protocol judges which values are possible
+     * @param facilities places times without an offset
      * @param clock tells the time of receipt
      */
-    public Formats(CareProtocol protocol, Clock clock) {
+    public Formats(CareProtocol protocol, Facilities facilities, Clock clock) {
         this.reader = new EventReader(protocol, clock);
-        EventFormat lines = new EventLineFormat(reader);
-        this.byName = Map.of(InputFormat.EVENT, lines);
-        add(lines, List.of("application/x-ndjson", "application/jsonl"), List.of("jsonl", "ndjson", "json"));
+        EventAssembly assembly = new EventAssembly(reader);
+        add(
+                new EventLineFormat(reader),
+                List.of("application/x-ndjson", "application/jsonl"),
+                List.of("jsonl", "ndjson"));
+        add(new RegisterFormat(assembly, facilities), List.of("text/csv"), List.of("csv"));
     }
 
     private void add(EventFormat format, List<String> mediaTypes, List<String> extensions) {
+        byName.put(format.format(), format);
         mediaTypes.forEach(it -> byMediaType.put(it, format));
         extensions.forEach(it -> byExtension.put(it, format));
     }

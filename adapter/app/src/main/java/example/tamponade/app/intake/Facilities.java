@@ -1,5 +1,6 @@
 package example.tamponade.app.intake;
 
+import example.tamponade.core.event.Coded;
 import java.time.LocalDateTime;
 import java.time.OffsetDateTime;
 import java.time.ZoneId;
@@ -31,7 +32,7 @@ public record Facilities(
     public record Facility(@Nullable ZoneId zone, @Nullable DateOrder dateOrder) {}
 
     /** In which order day and month stand in a date with slashes. */
-    public enum DateOrder {
+    public enum DateOrder implements Coded {
         DAY_MONTH,
         MONTH_DAY
     }

@@ -2,6 +2,8 @@ package example.tamponade.app.operate;
 
 import example.tamponade.app.ExitCodes;
 import example.tamponade.app.database.DatabaseOptions;
+import example.tamponade.app.formats.FacilityOptions;
+import example.tamponade.app.intake.Facilities;
 import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.ReasonCode;
 import example.tamponade.app.quarantine.QuarantineEntry;
@@ -64,7 +66,7 @@ public final class QuarantineCommand {
             @Option(names = "--limit", defaultValue = "1000", description = "How many at most (${DEFAULT-VALUE}).")
                     int limit)
             throws IOException {
-        try (Station station = Station.open(database, null)) {
+        try (Station station = Station.open(database, null, Facilities.NONE)) {
             List<QuarantineEntry> entries =
                     station.quarantine().entries(new QuarantineFilter(state, format, reason, mentions, after, limit));
             entries.forEach(it -> out().println(LINE.writeValueAsString(QuarantineJson.inShort(it))));
@@ -75,7 +77,7 @@ public final class QuarantineCommand {
 
     @Command(name = "show", mixinStandardHelpOptions = true, description = "Shows an entry with its history.")
     int show(@Mixin DatabaseOptions database, @Parameters(paramLabel = "ID") UUID id) throws IOException {
-        try (Station station = Station.open(database, null)) {
+        try (Station station = Station.open(database, null, Facilities.NONE)) {
             print(station.quarantine()
                     .entry(id)
                     .orElseThrow(() -> new IllegalArgumentException("nothing in quarantine has the id " + id)));
@@ -90,6 +92,7 @@ public final class QuarantineCommand {
             description = "Takes a correction: the whole piece, corrected. Exit code 2 when it is refused too.")
     int correct(
             @Mixin DatabaseOptions database,
+            @Mixin FacilityOptions facilities,
             @Parameters(paramLabel = "ID") UUID id,
             @Option(names = "--with", required = true, paramLabel = "FILE", description = "The corrected piece.")
                     Path file,
@@ -101,7 +104,7 @@ public final class QuarantineCommand {
                     @Nullable
                     Path protocol)
             throws IOException {
-        try (Station station = Station.open(database, protocol)) {
+        try (Station station = Station.open(database, protocol, facilities.facilities())) {
             return print(station.corrections().correct(id, Files.readAllBytes(file), format, by));
         }
     }
@@ -117,7 +120,7 @@ public final class QuarantineCommand {
             @Option(names = "--by", required = true, paramLabel = "WHO", description = "Who decides so.") String by,
             @Option(names = "--why", required = true, paramLabel = "WORDS", description = "Why.") String why)
             throws IOException {
-        try (Station station = Station.open(database, null)) {
+        try (Station station = Station.open(database, null, Facilities.NONE)) {
             return print(station.corrections().setAside(id, by, why));
         }
     }

@@ -4,6 +4,7 @@ import example.tamponade.app.correction.Corrections;
 import example.tamponade.app.database.Database;
 import example.tamponade.app.database.DatabaseOptions;
 import example.tamponade.app.formats.Formats;
+import example.tamponade.app.intake.Facilities;
 import example.tamponade.app.ledger.Ledger;
 import example.tamponade.app.path.EventPath;
 import example.tamponade.app.path.IntakeWriter;
@@ -26,17 +27,17 @@ final class Station implements AutoCloseable {
     private final EventPath path;
     private final Clock clock;
 
-    private Station(Database database, CareProtocol protocol, Clock clock) {
+    private Station(Database database, CareProtocol protocol, Facilities facilities, Clock clock) {
         this.database = database;
         this.quarantine = new Quarantine(database);
         this.writer = new IntakeWriter(database, new Ledger(database), quarantine, clock, WAITING);
-        this.formats = new Formats(protocol, clock);
+        this.formats = new Formats(protocol, facilities, clock);
         this.path = new EventPath(writer, null);
         this.clock = clock;
     }
 
-    static Station open(DatabaseOptions options, @Nullable Path protocol) throws IOException {
-        return new Station(Database.open(options.settings()), CareProtocol.of(protocol), Clock.systemUTC());
+    static Station open(DatabaseOptions options, @Nullable Path protocol, Facilities facilities) throws IOException {
+        return new Station(Database.open(options.settings()), CareProtocol.of(protocol), facilities, Clock.systemUTC());
     }
 
     Formats formats() {

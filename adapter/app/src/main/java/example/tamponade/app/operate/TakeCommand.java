@@ -2,6 +2,7 @@ package example.tamponade.app.operate;
 
 import example.tamponade.app.ExitCodes;
 import example.tamponade.app.database.DatabaseOptions;
+import example.tamponade.app.formats.FacilityOptions;
 import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.Piece;
 import example.tamponade.app.intake.Pieces;
@@ -48,6 +49,9 @@ public final class TakeCommand implements Callable<Integer> {
     @Mixin
     private DatabaseOptions database = new DatabaseOptions();
 
+    @Mixin
+    private FacilityOptions facilities = new FacilityOptions();
+
     @Option(names = "--protocol", paramLabel = "FILE", description = "The facility's care protocol (YAML).")
     private @Nullable Path protocol;
 
@@ -61,7 +65,7 @@ public final class TakeCommand implements Callable<Integer> {
     @Override
     public Integer call() throws IOException {
         PrintWriter err = Objects.requireNonNull(spec).commandLine().getErr();
-        try (Station station = Station.open(database, protocol)) {
+        try (Station station = Station.open(database, protocol, facilities.facilities())) {
             for (Path file : in) {
                 take(station, file, err);
             }

@@ -104,8 +104,8 @@ public class ServerConfiguration {
     }
 
     @Bean
-    Formats formats(CareProtocol protocol, Clock clock) {
-        return new Formats(protocol, clock);
+    Formats formats(CareProtocol protocol, ServerSettings settings, Clock clock) {
+        return new Formats(protocol, settings.knownFacilities(), clock);
     }
 
     @Bean

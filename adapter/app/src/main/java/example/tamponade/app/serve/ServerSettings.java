@@ -1,7 +1,10 @@
 package example.tamponade.app.serve;
 
 import example.tamponade.app.database.DatabaseSettings;
+import example.tamponade.app.intake.Facilities;
 import java.nio.file.Path;
+import java.time.ZoneId;
+import java.util.Map;
 import org.jspecify.annotations.Nullable;
 import org.springframework.boot.context.properties.ConfigurationProperties;
 import org.springframework.boot.context.properties.bind.DefaultValue;
@@ -13,6 +16,8 @@ import org.springframework.util.unit.DataSize;
  * @param data folder of the embedded database
  * @param database the PostgreSQL database, where that is used
  * @param protocol the facility's care protocol; absent: the one that comes with the adapter
+ * @param zone the zone of times without an offset, where their facility has none; absent: such times are refused
+ * @param facilities what is known of each facility, by its id
  * @param intake limits of what is taken at once
  */
 @ConfigurationProperties("tamponade")
@@ -20,6 +25,8 @@ public record ServerSettings(
         Path data,
         @DefaultValue Server database,
         @Nullable Path protocol,
+        @Nullable ZoneId zone,
+        @DefaultValue Map<String, Facilities.Facility> facilities,
         @DefaultValue Intake intake) {
 
     /**
@@ -45,6 +52,11 @@ public record ServerSettings(
             @DefaultValue("8000") int waiting,
             @DefaultValue("8") int inputs,
             @DefaultValue("2GB") DataSize longest) {}
+
+    /** What is known of the facilities. */
+    Facilities knownFacilities() {
+        return new Facilities(facilities, zone);
+    }
 
     /** Which database. */
     DatabaseSettings databaseSettings() {

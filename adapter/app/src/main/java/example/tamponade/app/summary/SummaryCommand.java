@@ -1,10 +1,11 @@
 package example.tamponade.app.summary;
 
 import example.tamponade.app.ExitCodes;
-import example.tamponade.app.intake.EventFiles;
-import example.tamponade.app.intake.EventLine;
-import example.tamponade.app.intake.EventReader;
+import example.tamponade.app.formats.EventFiles;
+import example.tamponade.app.formats.FacilityOptions;
+import example.tamponade.app.formats.Formats;
 import example.tamponade.app.intake.Intake;
+import example.tamponade.app.intake.Piece;
 import example.tamponade.app.intake.Reason;
 import example.tamponade.app.intake.TakenEvents;
 import example.tamponade.core.casefile.CaseFile;
@@ -19,6 +20,7 @@ import java.util.Objects;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
@@ -42,6 +44,9 @@ public final class SummaryCommand implements Callable<Integer> {
     @Option(names = "--as", defaultValue = "text", paramLabel = "FORM", description = "text (the default) or html")
     private SummaryPage page = SummaryPage.TEXT;
 
+    @Mixin
+    private FacilityOptions facilities = new FacilityOptions();
+
     @Option(names = "--protocol", paramLabel = "FILE", description = "The facility's care protocol (YAML).")
     private @Nullable Path protocol;
 
@@ -53,7 +58,8 @@ public final class SummaryCommand implements Callable<Integer> {
         PrintWriter out = Objects.requireNonNull(spec).commandLine().getOut();
         CareProtocol careProtocol = CareProtocol.of(protocol);
         RefusedCount refused = new RefusedCount();
-        TakenEvents events = new EventFiles(new EventReader(careProtocol, Clock.systemUTC()), refused).read(in);
+        TakenEvents events =
+                new EventFiles(new Formats(careProtocol, facilities.facilities(), Clock.systemUTC()), refused).read(in);
         SummaryBuilder builder = new SummaryBuilder(Terms.read());
         for (List<Intake.Taken> taken : events.byCase().values()) {
             String caseId = taken.get(0).event().caseId();
@@ -65,7 +71,7 @@ public final class SummaryCommand implements Callable<Integer> {
             }
         }
         out.flush();
-        spec.commandLine().getErr().println(refused.count + " lines refused");
+        spec.commandLine().getErr().println(refused.count + " refused");
         return refused.count == 0 ? ExitCodes.ALL_WELL : ExitCodes.SOME_REFUSED;
     }
 
@@ -74,12 +80,12 @@ public final class SummaryCommand implements Callable<Integer> {
         private long count;
 
         @Override
-        public void lineRead() {
+        public void pieceRead() {
             // The page is short; there is no progress to tell.
         }
 
         @Override
-        public void refused(Path file, @Nullable EventLine line, List<Reason> reasons) {
+        public void refused(Path file, @Nullable Piece piece, List<Reason> reasons) {
             count++;
         }
     }

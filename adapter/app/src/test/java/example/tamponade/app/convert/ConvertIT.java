@@ -91,7 +91,8 @@ class ConvertIT {
         for (String entry : refused) {
             JsonNode one = JsonMapper.shared().readTree(entry);
             assertThat(one.path("text").asString())
-                    .isEqualTo(lines.get(one.path("line").asInt() - 1));
+                    .isEqualTo(lines.get(
+                            Integer.parseInt(one.path("place").asString().substring("line ".length())) - 1));
             assertThat(one.path("reasons").get(0).path("remedy").asString()).isNotBlank();
         }
     }

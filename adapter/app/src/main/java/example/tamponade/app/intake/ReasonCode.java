@@ -8,6 +8,7 @@ public enum ReasonCode implements Coded {
     WRONG_ENCODING,
     TOO_LONG,
     MALFORMED_JSON,
+    MALFORMED_MESSAGE,
     NOT_AN_OBJECT,
     NOT_SUPPORTED,
     UNKNOWN_TYPE,

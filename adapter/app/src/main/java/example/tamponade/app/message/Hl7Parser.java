@@ -3,6 +3,7 @@ package example.tamponade.app.message;
 import ca.uhn.hl7v2.DefaultHapiContext;
 import ca.uhn.hl7v2.HL7Exception;
 import ca.uhn.hl7v2.HapiContext;
+import ca.uhn.hl7v2.model.DataTypeException;
 import ca.uhn.hl7v2.model.Segment;
 import ca.uhn.hl7v2.model.v251.message.ORU_R01;
 import ca.uhn.hl7v2.parser.CanonicalModelClassFactory;
@@ -35,6 +36,13 @@ final class Hl7Parser {
     Hl7Parser(EncodingCharacters separators) {
         this.separators = separators;
         message.setParser(parser);
+        try {
+            // The library looks the separators up in the message that a segment belongs to.
+            message.getMSH().getFieldSeparator().setValue(String.valueOf(separators.getFieldSeparator()));
+            message.getMSH().getEncodingCharacters().setValue(separators.toString());
+        } catch (DataTypeException e) {
+            throw new IllegalStateException("two fields of text cannot be set", e);
+        }
     }
 
     private static HapiContext context() {
@@ -42,7 +50,6 @@ final class Hl7Parser {
         lenient.setValidating(false);
         lenient.setDefaultObx2Type("ST");
         lenient.setInvalidObx2Type("ST");
-        lenient.setEscapeSubcomponentDelimiterInPrimitive(true);
         return new DefaultHapiContext(
                 lenient, ValidationContextFactory.noValidation(), new CanonicalModelClassFactory(VERSION));
     }

@@ -66,11 +66,17 @@ record MessageHeader(
             refusals.add(notSupported(version, Hl7Parser.VERSION, MessagePlace.HEADER.field(12)));
         }
         if (controlId.isEmpty()) {
-            refusals.add(
-                    new Reason(ReasonCode.MISSING_PROPERTY, "", "the message has no control id", "write it in MSH-10")
-                            .at(MessagePlace.HEADER.field(10).text()));
+            refusals.add(missing("control id", 10));
+        }
+        if (facility.isEmpty()) {
+            refusals.add(missing("sending facility", 4));
         }
         return refusals;
+    }
+
+    private static Reason missing(String what, int field) {
+        return new Reason(ReasonCode.MISSING_PROPERTY, "", "the message has no " + what, "write it in MSH-" + field)
+                .at(MessagePlace.HEADER.field(field).text());
     }
 
     private static Reason notSupported(String found, String wanted, MessagePlace place) {

@@ -51,7 +51,7 @@ record ObservationValue(String text, boolean none, @Nullable Reason refusal) {
                         text,
                         ReasonCode.INVALID_VALUE,
                         "the value has several components",
-                        "send one value; a component separator within a text is escaped as \\S\\")
+                        "send one value; within a text ^ is written \\S\\ and & is written \\T\\")
                 : new ObservationValue(text, Fields.saysNone(data), null);
     }
 

@@ -11,6 +11,9 @@ import java.util.List;
 /** What a group states, and what is wrong in it already as a message. */
 final class EventStatement {
 
+    private static final int VALUE = 5;
+    private static final int UNIT = 6;
+
     private final StatedEvent event;
     private final List<Reason> refusals = new ArrayList<>();
 
@@ -64,13 +67,22 @@ final class EventStatement {
     /** The event, or every reason against it. */
     Intake read(EventAssembly assembly, byte[] original) {
         Intake read = assembly.read(event, original);
-        if (refusals.isEmpty()) {
-            return read;
-        }
         List<Reason> all = new ArrayList<>(refusals);
         if (read instanceof Intake.Refused refused) {
-            all.addAll(refused.reasons());
+            refused.reasons().stream().map(EventStatement::atUnit).forEach(all::add);
         }
-        return new Intake.Refused(all);
+        return all.isEmpty() ? read : new Intake.Refused(all);
+    }
+
+    // A value and its unit are one property of the event, but two fields of the message.
+    private static Reason atUnit(Reason reason) {
+        MessagePlace place = MessagePlace.read(reason.place());
+        return place != null
+                        && place.segment().equals("OBX")
+                        && place.field() == VALUE
+                        && reason.code() == ReasonCode.WRONG_UNIT
+                        && !reason.path().equals("/data/unit")
+                ? reason.at(place.field(UNIT).text())
+                : reason;
     }
 }

@@ -96,9 +96,13 @@ final class GroupReader {
             return code;
         }
         Set<String> types = new TreeSet<>();
-        properties.values().stream().map(it -> it == null ? "" : it.type()).forEach(types::add);
+        properties.values().forEach(it -> {
+            if (it != null) {
+                types.add(it.type());
+            }
+        });
         boolean ours = system.equals(ObservationCodes.OURS);
-        if (!ours && types.size() == 1 && !types.contains("")) {
+        if (!ours && types.size() == 1) {
             return types.iterator().next();
         }
         event.refuse(

@@ -120,7 +120,7 @@ final class GroupValues {
                 event.state("/data/unit", unit, unitPlace);
             }
         } else {
-            event.state(property.path(), text, unit, unit.isEmpty() ? place : unitPlace);
+            event.state(property.path(), text, unit, place);
         }
     }
 

@@ -3,8 +3,19 @@ package example.tamponade.app.message;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import ca.uhn.hl7v2.AcknowledgmentCode;
+import ca.uhn.hl7v2.DefaultHapiContext;
+import ca.uhn.hl7v2.HL7Exception;
+import ca.uhn.hl7v2.HapiContext;
+import ca.uhn.hl7v2.model.v251.message.ACK;
+import ca.uhn.hl7v2.parser.CanonicalModelClassFactory;
+import ca.uhn.hl7v2.parser.ParserConfiguration;
+import ca.uhn.hl7v2.validation.impl.ValidationContextFactory;
 import example.tamponade.app.intake.Intake;
 import example.tamponade.app.intake.Piece;
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.time.Instant;
 import java.util.List;
 import net.jqwik.api.Arbitraries;
 import net.jqwik.api.Arbitrary;
@@ -15,6 +26,11 @@ import net.jqwik.api.Provide;
 
 /** Whatever the bytes are, pieces come out, and the same pieces come out of their originals again. */
 class MessageProperties {
+
+    private static final HapiContext REFERENCE = new DefaultHapiContext(
+            new ParserConfiguration(),
+            ValidationContextFactory.noValidation(),
+            new CanonicalModelClassFactory("2.5.1"));
 
     private static final String[] SNIPPETS = {
         "|",
@@ -61,6 +77,26 @@ class MessageProperties {
 
         assertThat(pieces).isNotEmpty();
         rereads(pieces);
+    }
+
+    @Property(tries = 300)
+    void everyAnswerIsAMessageForTheSender(@ForAll("changed") String message) throws HL7Exception, IOException {
+        RawMessage raw = new RawMessages(new ByteArrayInputStream(message.getBytes(UTF_8))).next();
+        ReadMessage read = Messages.FORMAT.reader().read(raw);
+        Acknowledgement answer = new Acknowledgement(AcknowledgmentCode.AE, read.header(), Instant.EPOCH, "1");
+        read.pieces().forEach(it -> {
+            if (it.intake() instanceof Intake.Refused refused) {
+                refused.reasons().forEach(answer::refused);
+            }
+        });
+
+        ACK parsed = (ACK) REFERENCE.getPipeParser().parse(answer.text());
+
+        assertThat(parsed.getMSA().getMessageControlID().getValue())
+                .isEqualTo(
+                        read.header().controlId().isEmpty()
+                                ? null
+                                : read.header().controlId());
     }
 
     private static void rereads(List<Piece> pieces) {

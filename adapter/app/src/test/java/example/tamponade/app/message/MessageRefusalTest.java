@@ -24,8 +24,8 @@ class MessageRefusalTest {
             mL^^UCUM            ~                      ~ wrong-unit          ~ OBR 1, OBX 4, field 6  ~ UCUM unit in OBX-6
             mL^^UCUM            ~ mmHg                 ~ wrong-unit          ~ OBR 1, OBX 4, field 6  ~ mL
             mL^^UCUM            ~ ml^^99XYZ            ~ wrong-unit          ~ OBR 1, OBX 4, field 6  ~ UCUM unit in OBX-6
-            350|mL              ~ 35O|mL               ~ wrong-type          ~ OBR 1, OBX 4, field 6  ~ number
-            350|mL              ~ -350|mL              ~ impossible-value    ~ OBR 1, OBX 4, field 6  ~ outside 0 to 10000
+            350|mL              ~ 35O|mL               ~ wrong-type          ~ OBR 1, OBX 4, field 5  ~ number
+            350|mL              ~ -350|mL              ~ impossible-value    ~ OBR 1, OBX 4, field 5  ~ outside 0 to 10000
             350|mL              ~ |mL                  ~ missing-property    ~ OBR 1, OBX 4, field 5  ~ OBX-5
             4|NM|               ~ 4|ED|                ~ wrong-type          ~ OBR 1, OBX 4, field 2  ~ NM
             volumeMl^^99TAM     ~ volume^^99TAM        ~ unknown-property    ~ OBR 1, OBX 4, field 3  ~ blood-loss.volumeMl

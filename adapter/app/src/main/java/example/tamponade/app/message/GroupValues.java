@@ -130,7 +130,7 @@ final class GroupValues {
                 text,
                 ReasonCode.WRONG_UNIT,
                 wrong,
-                "write the UCUM unit in OBX-6, for example mL^^UCUM or mm[Hg]^^UCUM",
+                "write the UCUM unit in OBX-6.1, for example mL or mm[Hg], and UCUM in OBX-6.3",
                 place);
     }
 

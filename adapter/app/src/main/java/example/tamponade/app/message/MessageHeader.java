@@ -54,9 +54,9 @@ record MessageHeader(
         List<Reason> refusals = new ArrayList<>();
         MessagePlace type = MessagePlace.HEADER.field(9);
         if (!code.equals("ORU")) {
-            refusals.add(notSupported(code, "ORU^R01^ORU_R01", type.component(1)));
+            refusals.add(notSupported(code, "ORU, event R01", type.component(1)));
         } else if (!trigger.equals("R01")) {
-            refusals.add(notSupported(trigger, "ORU^R01^ORU_R01", type.component(2)));
+            refusals.add(notSupported(trigger, "ORU, event R01", type.component(2)));
         }
         if (!processing.equals("P")) {
             refusals.add(notSupported(

@@ -109,7 +109,10 @@ public final class MllpServer implements AutoCloseable {
         workers.shutdown();
         try {
             if (!workers.awaitTermination(STOPPING.toSeconds(), TimeUnit.SECONDS)) {
-                LOG.warn("connections are still busy; they are left to end with the program");
+                LOG.warn("{} connections are still busy and are cut", open.size());
+                for (Socket connection : open) {
+                    connection.close();
+                }
             }
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();

@@ -1,8 +1,10 @@
 package example.tamponade.app.message;
 
+import example.tamponade.core.event.EventType;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.util.Arrays;
 import java.util.HashMap;
 import java.util.Map;
 import java.util.Objects;
@@ -29,7 +31,8 @@ final class ObservationCodes {
     private static final JsonMapper JSON = new JsonMapper();
     private static final String FOLDER = "/example/tamponade/terminology/";
 
-    private final Set<String> types = codes("event-type");
+    private final Set<String> types =
+            Arrays.stream(EventType.values()).map(EventType::code).collect(Collectors.toCollection(TreeSet::new));
     private final Set<String> properties = codes("event-property");
     private final Map<String, String> byLoinc = new TreeMap<>();
     private final Map<String, String> analytes = new HashMap<>();
@@ -84,7 +87,7 @@ final class ObservationCodes {
 
     /** The types, for a remedy. */
     String knownTypes() {
-        return String.join(", ", new TreeSet<>(types));
+        return String.join(", ", types);
     }
 
     /** The properties of that type and the LOINC codes that are mapped to them, for a remedy. */

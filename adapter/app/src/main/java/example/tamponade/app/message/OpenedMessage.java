@@ -42,7 +42,8 @@ record OpenedMessage(
         String text = text(raw, refusals);
         if (!SEPARATORS.matcher(text).lookingAt()) {
             return closed(malformed(
-                    "MSH-1 and MSH-2 do not give five different separators", "begin the message with MSH|^~\\&|"));
+                    "MSH-1 and MSH-2 do not give five different separators",
+                    "use the separators that the standard proposes in 2.5.4"));
         }
         List<String> segments = List.of(text.split("[\r\n]+"));
         Hl7Parser parser = new Hl7Parser(new EncodingCharacters(text.charAt(3), text.substring(4, 8)));

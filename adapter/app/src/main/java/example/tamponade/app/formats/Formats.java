@@ -6,6 +6,7 @@ import example.tamponade.app.intake.EventLineFormat;
 import example.tamponade.app.intake.EventReader;
 import example.tamponade.app.intake.Facilities;
 import example.tamponade.app.intake.InputFormat;
+import example.tamponade.app.message.MessageFormat;
 import example.tamponade.app.register.RegisterFormat;
 import example.tamponade.core.protocol.CareProtocol;
 import java.nio.file.Path;
@@ -41,6 +42,10 @@ public final class Formats {
                 List.of("application/x-ndjson", "application/jsonl"),
                 List.of("jsonl", "ndjson"));
         add(new RegisterFormat(assembly, facilities), List.of("text/csv"), List.of("csv"));
+        add(
+                new MessageFormat(reader, facilities),
+                List.of("application/hl7-v2+er7", "application/hl7-v2", "x-application/hl7-v2+er7"),
+                List.of("hl7"));
     }
 
     private void add(EventFormat format, List<String> mediaTypes, List<String> extensions) {

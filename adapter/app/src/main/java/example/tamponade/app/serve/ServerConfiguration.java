@@ -32,7 +32,7 @@ import org.springframework.context.annotation.Import;
 @Configuration(proxyBeanMethods = false)
 @EnableAutoConfiguration
 @EnableConfigurationProperties(ServerSettings.class)
-@Import(TopicConfiguration.class)
+@Import({MessageConfiguration.class, TopicConfiguration.class})
 public class ServerConfiguration {
 
     @Bean

@@ -18,6 +18,7 @@ import org.springframework.util.unit.DataSize;
  * @param protocol the facility's care protocol; absent: the one that comes with the adapter
  * @param zone the zone of times without an offset, where their facility has none; absent: such times are refused
  * @param facilities what is known of each facility, by its id
+ * @param mllp HL7 version 2 over MLLP, where it has a port
  * @param intake limits of what is taken at once
  */
 @ConfigurationProperties("tamponade")
@@ -27,6 +28,7 @@ public record ServerSettings(
         @Nullable Path protocol,
         @Nullable ZoneId zone,
         @DefaultValue Map<String, Facilities.Facility> facilities,
+        @DefaultValue Mllp mllp,
         @DefaultValue Intake intake) {
 
     /**
@@ -40,6 +42,18 @@ public record ServerSettings(
             @Nullable String url,
             @Nullable String user,
             @Nullable String password) {}
+
+    /**
+     * HL7 version 2 over MLLP.
+     *
+     * @param port the port; absent: off
+     * @param address the address to listen on
+     * @param connections how many connections are served at a time
+     */
+    public record Mllp(
+            @DefaultValue("0") int port,
+            @DefaultValue("127.0.0.1") String address,
+            @DefaultValue("16") int connections) {}
 
     /**
      * Limits of intake.

@@ -1,0 +1,99 @@
+package example.tamponade.app.message;
+
+import ca.uhn.hl7v2.AcknowledgmentCode;
+import example.tamponade.app.path.EventPath;
+import example.tamponade.app.path.Receipt;
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.time.Clock;
+import java.util.List;
+import java.util.concurrent.atomic.AtomicLong;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+
+/**
+ * Takes messages and answers each. Nothing is acknowledged before the path of events has returned. Safe for use by several
+ * threads.
+ */
+public final class MessageReceiver {
+
+    private static final Logger LOG = LoggerFactory.getLogger(MessageReceiver.class);
+    private static final int RADIX = 36;
+
+    private final MessageReader reader;
+    private final EventPath path;
+    private final Clock clock;
+    private final String start;
+    private final AtomicLong answers = new AtomicLong();
+
+    /** Reads messages in that format and hands their events to that path. */
+    public MessageReceiver(MessageFormat format, EventPath path, Clock clock) {
+        this.reader = format.reader();
+        this.path = path;
+        this.clock = clock;
+        this.start = Long.toString(clock.millis(), RADIX);
+    }
+
+    /**
+     * What the sender is told.
+     *
+     * @param text the acknowledgements, one behind the other, for as many messages as came
+     * @param failed whether a message could not be processed though nothing may be wrong in it: to be sent again later
+     */
+    public record Answer(String text, boolean failed) {}
+
+    /** Takes what came in a block. */
+    Answer take(Frame frame) throws IOException {
+        return frame.bytes().length == frame.length()
+                ? take(new ByteArrayInputStream(frame.bytes()))
+                : answer(reader.read(new RawMessage(1, true, frame.bytes(), frame.length())));
+    }
+
+    /** Takes a transmission: one message, or several one behind the other. */
+    public Answer take(InputStream transmission) throws IOException {
+        StringBuilder text = new StringBuilder();
+        boolean failed = false;
+        try (RawMessages messages = new RawMessages(transmission)) {
+            RawMessage message = messages.next();
+            if (message == null) {
+                message = new RawMessage(1, false, new byte[0], 0);
+            }
+            while (message != null) {
+                Answer answer = answer(reader.read(message));
+                text.append(answer.text());
+                failed |= answer.failed();
+                message = messages.next();
+            }
+        }
+        return new Answer(text.toString(), failed);
+    }
+
+    private Answer answer(ReadMessage message) {
+        List<Receipt> receipts;
+        try {
+            receipts = path.take(message.pieces());
+        } catch (RuntimeException e) {
+            LOG.error("message {} was not taken", message.header().controlId(), e);
+            String text = begin(AcknowledgmentCode.AR, message)
+                    .failed("nothing need be wrong in it: send it again later")
+                    .text();
+            return new Answer(text, true);
+        }
+        boolean stored = receipts.stream().allMatch(Receipt.Stored.class::isInstance);
+        AcknowledgmentCode taken = stored ? AcknowledgmentCode.AA : AcknowledgmentCode.AE;
+        Acknowledgement answer = begin(message.rejected() ? AcknowledgmentCode.AR : taken, message);
+        for (Receipt receipt : receipts) {
+            if (receipt instanceof Receipt.Refused refused) {
+                refused.reasons().forEach(answer::refused);
+            }
+        }
+        message.remarks().forEach(answer::remarked);
+        return new Answer(answer.text(), false);
+    }
+
+    private Acknowledgement begin(AcknowledgmentCode code, ReadMessage to) {
+        String controlId = start + "-" + Long.toString(answers.incrementAndGet(), RADIX);
+        return new Acknowledgement(code, to.header(), clock.instant(), controlId);
+    }
+}

@@ -1,0 +1,68 @@
+package example.tamponade.app.message;
+
+import static ca.uhn.hl7v2.llp.MllpConstants.END_BYTE1;
+import static ca.uhn.hl7v2.llp.MllpConstants.END_BYTE2;
+import static ca.uhn.hl7v2.llp.MllpConstants.START_BYTE;
+
+import example.tamponade.app.intake.EventReader;
+import java.io.BufferedInputStream;
+import java.io.ByteArrayOutputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.OutputStream;
+import java.nio.charset.StandardCharsets;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * The blocks of the minimal lower layer protocol (HL7 MLLP, release 1): {@code <VT> content <FS><CR>}. What stands outside
+ * of blocks is passed over. However long a block is, no more of it is kept than a message may have.
+ */
+final class MllpStream {
+
+    private static final int NO_MORE = -1;
+
+    private final InputStream in;
+    private final OutputStream out;
+
+    MllpStream(InputStream in, OutputStream out) {
+        this.in = new BufferedInputStream(in, 1 << 16);
+        this.out = out;
+    }
+
+    /** The next block; null when the other side sends no more, be it in the middle of a block. */
+    @Nullable
+    Frame next() throws IOException {
+        int b = in.read();
+        while (b != START_BYTE && b != NO_MORE) {
+            b = in.read();
+        }
+        ByteArrayOutputStream kept = new ByteArrayOutputStream(1024);
+        long length = 0;
+        b = in.read();
+        while (b != END_BYTE1 && b != NO_MORE) {
+            if (b == START_BYTE) {
+                // The block before was broken off and is sent again.
+                kept.reset();
+                length = 0;
+            } else {
+                if (length < EventReader.MAX_BYTES) {
+                    kept.write(b);
+                }
+                length++;
+            }
+            b = in.read();
+        }
+        return b == NO_MORE ? null : new Frame(kept.toByteArray(), length);
+    }
+
+    /** Sends a block. The carriage return behind a block that came is passed over with what stands outside of blocks. */
+    void send(String content) throws IOException {
+        ByteArrayOutputStream block = new ByteArrayOutputStream(content.length() + 16);
+        block.write(START_BYTE);
+        block.writeBytes(content.getBytes(StandardCharsets.UTF_8));
+        block.write(END_BYTE1);
+        block.write(END_BYTE2);
+        block.writeTo(out);
+        out.flush();
+    }
+}

@@ -2,10 +2,12 @@ package example.tamponade.app.database;
 
 import com.zaxxer.hikari.HikariConfig;
 import com.zaxxer.hikari.HikariDataSource;
+import com.zaxxer.hikari.pool.HikariPool;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.time.Duration;
 import org.flywaydb.core.Flyway;
+import org.flywaydb.core.api.FlywayException;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.jdbc.support.JdbcTransactionManager;
@@ -37,11 +39,18 @@ public final class Database implements AutoCloseable {
      * Opens the database and makes or changes its tables where they are not those of this version.
      *
      * @throws IOException when the folder of the embedded database cannot be made
+     * @throws DatabaseNotOpenedException when it cannot be opened or its tables are of another version
      */
     public static Database open(DatabaseSettings settings) throws IOException {
-        Dialect dialect = settings.url() == null ? Dialect.SQLITE : Dialect.POSTGRESQL;
-        HikariDataSource source =
-                new HikariDataSource(settings.url() == null ? embedded(settings) : server(settings, settings.url()));
+        HikariConfig config = settings.url() == null ? embedded(settings) : server(settings, settings.url());
+        try {
+            return open(new HikariDataSource(config), settings.url() == null ? Dialect.SQLITE : Dialect.POSTGRESQL);
+        } catch (HikariPool.PoolInitializationException | FlywayException e) {
+            throw DatabaseNotOpenedException.of(settings, e);
+        }
+    }
+
+    private static Database open(HikariDataSource source, Dialect dialect) {
         try {
             Flyway.configure()
                     .dataSource(source)

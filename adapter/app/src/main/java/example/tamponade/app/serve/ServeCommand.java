@@ -1,11 +1,13 @@
 package example.tamponade.app.serve;
 
+import example.tamponade.app.database.DatabaseNotOpenedException;
 import example.tamponade.app.database.DatabaseOptions;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
+import org.springframework.beans.BeansException;
 import org.springframework.boot.Banner;
 import org.springframework.boot.SpringApplication;
 import picocli.CommandLine.Command;
@@ -39,11 +41,24 @@ public final class ServeCommand implements Callable<Integer> {
     private @Nullable Path protocol;
 
     @Override
-    public Integer call() {
+    public Integer call() throws Exception {
         SpringApplication application = new SpringApplication(ServerConfiguration.class);
         application.setBannerMode(Banner.Mode.OFF);
-        application.run(settings().toArray(String[]::new));
+        try {
+            application.run(settings().toArray(String[]::new));
+        } catch (BeansException e) {
+            throw deepest(e);
+        }
         return RUNNING;
+    }
+
+    // What the framework wraps around it says nothing to those who run the server.
+    private static Exception deepest(Exception failure) {
+        Exception deepest = failure;
+        while (deepest.getCause() instanceof Exception cause && !(deepest instanceof DatabaseNotOpenedException)) {
+            deepest = cause;
+        }
+        return deepest;
     }
 
     private List<String> settings() {

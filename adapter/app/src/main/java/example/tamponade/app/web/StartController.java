@@ -15,8 +15,17 @@ public class StartController {
         return """
                 Tamponade record adapter
 
-                POST /events                        one bedside event (application/json), or several, one a line
-                                                    (application/x-ndjson)
+                POST /events                        one bedside event (application/json), several, one a line
+                                                    (application/x-ndjson), a register (text/csv), or FHIR
+                                                    (application/fhir+json): a QuestionnaireResponse, an Observation
+                                                    or a Bundle of Observations
+                POST /messages                      HL7 2.5.1 ORU^R01 (application/hl7-v2+er7); answers with its ACK
+                GET  /intake                        what waits, and how far each input has come
+                GET  /ledger                        how many events there are, and which cases are not on record yet
+                GET  /quarantine                    what was refused; ?state= ?format= ?reason= ?mentions= ?after= ?limit=
+                GET  /quarantine/{id}               one refused piece, whole, with its history
+                POST /quarantine/{id}/corrections   the piece, corrected; ?by= who corrects it
+                POST /quarantine/{id}/setting-aside there is nothing to take; ?by= who decides so, ?why= why
                 GET  /cases                         the ids of the cases
                 GET  /cases/{caseId}                the resources of a case (FHIR R4)
                 GET  /cases/{caseId}?as=document    the case as a document Bundle

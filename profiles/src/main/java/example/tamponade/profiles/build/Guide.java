@@ -10,8 +10,8 @@ import java.util.List;
 import java.util.Map;
 
 /**
- * Completes the implementation guide. Its source lists the profiles and extensions in reading order; terminology and
- * examples are added here. A profile that it does not list stops the build.
+ * Completes the implementation guide. Its source lists the profiles, extensions and forms in reading order; terminology
+ * and examples are added here. An artifact that it does not list stops the build.
  */
 final class Guide {
 
@@ -25,19 +25,19 @@ final class Guide {
         this.source = source;
     }
 
-    ObjectNode listing(List<ObjectNode> profiles, List<ObjectNode> terminology, List<ObjectNode> examples) {
+    ObjectNode listing(List<ObjectNode> artifacts, List<ObjectNode> terminology, List<ObjectNode> examples) {
         ObjectNode read = imprint.read(source.resolve("ImplementationGuide/" + ID + ".json"));
         Map<String, ObjectNode> unlisted = new LinkedHashMap<>();
-        profiles.forEach(profile -> unlisted.put(reference(profile), profile));
+        artifacts.forEach(artifact -> unlisted.put(reference(artifact), artifact));
 
         ArrayNode listed = (ArrayNode) read.required("definition").required("resource");
         for (JsonNode line : listed) {
             String reference = line.required("reference").required("reference").asText();
-            ObjectNode profile = unlisted.remove(reference);
-            if (profile == null) {
+            ObjectNode artifact = unlisted.remove(reference);
+            if (artifact == null) {
                 throw new IllegalArgumentException("the guide lists " + reference + " twice, or there is none");
             }
-            describe((ObjectNode) line, profile);
+            describe((ObjectNode) line, artifact);
             ((ObjectNode) line).put("exampleBoolean", false);
         }
         if (!unlisted.isEmpty()) {

@@ -6,8 +6,9 @@ import example.tamponade.terminology.Imprint;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.stream.Stream;
 
-/** Builds the package, step by step: sources, snapshots, examples, guide, archive. */
+/** Builds the package, step by step: sources, snapshots, forms, examples, guide, archive. */
 public final class PackageBuild {
 
     private PackageBuild() {}
@@ -21,14 +22,22 @@ public final class PackageBuild {
         List<ObjectNode> terminology = Sources.terminology();
         List<ObjectNode> differentials = new Differentials(imprint, source, terminology).all();
         List<ObjectNode> profiles = new Snapshots(fhir, terminology).of(differentials);
+        List<ObjectNode> forms = Sources.files(source.resolve("Questionnaire")).stream()
+                .map(file -> imprint.stamp(imprint.read(file)))
+                .toList();
         List<ObjectNode> examples = new Examples(imprint, source.resolve("example")).all();
-        ObjectNode guide = new Guide(imprint, source).listing(profiles, terminology, examples);
+        ObjectNode guide = new Guide(imprint, source).listing(artifacts(profiles, forms), terminology, examples);
 
         PackageArchive archive = new PackageArchive(imprint, guide);
         archive.add("package", terminology);
         archive.add("package", profiles);
+        archive.add("package", forms);
         archive.add("package", List.of(guide));
         archive.add("package/example", examples);
         archive.write(Path.of(args[1]), Path.of(args[2]));
+    }
+
+    private static List<ObjectNode> artifacts(List<ObjectNode> profiles, List<ObjectNode> forms) {
+        return Stream.concat(profiles.stream(), forms.stream()).toList();
     }
 }

@@ -9,6 +9,7 @@ public enum ReasonCode implements Coded {
     TOO_LONG,
     MALFORMED_JSON,
     NOT_AN_OBJECT,
+    NOT_SUPPORTED,
     UNKNOWN_TYPE,
     UNKNOWN_PROPERTY,
     MISSING_PROPERTY,

@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Map;
 import org.hl7.fhir.r4.model.CodeableConcept;
 import org.hl7.fhir.r4.model.Coding;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What is a code called, and which standard code says the same?
@@ -16,12 +17,19 @@ public final class Terms {
     private final String version;
     private final Map<String, Map<String, String>> displays;
     private final Map<String, List<Coding>> standard;
+    private final Map<String, String> properties;
 
-    Terms(String base, String version, Map<String, Map<String, String>> displays, Map<String, List<Coding>> standard) {
+    Terms(
+            String base,
+            String version,
+            Map<String, Map<String, String>> displays,
+            Map<String, List<Coding>> standard,
+            Map<String, String> properties) {
         this.base = base;
         this.version = version;
         this.displays = displays;
         this.standard = standard;
+        this.properties = properties;
     }
 
     /**
@@ -95,5 +103,18 @@ public final class Terms {
             throw new IllegalArgumentException("no code " + code + " in " + system);
         }
         return display;
+    }
+
+    /**
+     * The property of a bedside event that a reading with that code states, as in the event-property code system, for
+     * example {@code vital-signs.pulse}; null when none is mapped.
+     */
+    public @Nullable String eventProperty(String system, String code) {
+        return properties.get(system + "|" + code);
+    }
+
+    /** Whether the code system of the package has that code. */
+    public boolean has(String system, String code) {
+        return displays.getOrDefault(system, Map.of()).containsKey(code);
     }
 }

@@ -2,9 +2,7 @@ package example.tamponade.fhir.terms;
 
 import ca.uhn.fhir.context.FhirContext;
 import ca.uhn.fhir.parser.IParser;
-import example.tamponade.profiles.RecordPackage;
 import java.io.IOException;
-import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.util.EnumSet;
 import java.util.HashMap;
@@ -21,21 +19,19 @@ import org.hl7.fhir.utilities.npm.NpmPackage;
 /** Reads code systems and concept maps from the package. */
 final class TermsReader {
 
-    private static final String PACKAGE = RecordPackage.LOCATION.replace("classpath:", "/");
+    private static final String EVENT_PROPERTY = "/CodeSystem/event-property";
     private static final Set<ConceptMapEquivalence> SAME =
             EnumSet.of(ConceptMapEquivalence.EQUAL, ConceptMapEquivalence.EQUIVALENT);
 
     private final Map<String, Map<String, String>> displays = new HashMap<>();
     private final Map<String, List<Coding>> standard = new HashMap<>();
+    private final Map<String, String> properties = new HashMap<>();
 
     private TermsReader() {}
 
     static Terms read() {
-        try (InputStream in = TermsReader.class.getResourceAsStream(PACKAGE)) {
-            if (in == null) {
-                throw new IOException(PACKAGE + " is not on the class path");
-            }
-            return new TermsReader().read(NpmPackage.fromPackage(in));
+        try {
+            return new TermsReader().read(PublishedPackage.open());
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
@@ -49,7 +45,8 @@ final class TermsReader {
         for (String file : npm.listResources("ConceptMap")) {
             add(json.parseResource(ConceptMap.class, npm.loadResource(file)));
         }
-        return new Terms(npm.canonical(), npm.version(), Map.copyOf(displays), Map.copyOf(standard));
+        return new Terms(
+                npm.canonical(), npm.version(), Map.copyOf(displays), Map.copyOf(standard), Map.copyOf(properties));
     }
 
     private void add(CodeSystem system) {
@@ -60,6 +57,10 @@ final class TermsReader {
 
     private void add(ConceptMap map) {
         for (ConceptMap.ConceptMapGroupComponent group : map.getGroup()) {
+            if (group.getTarget().endsWith(EVENT_PROPERTY)) {
+                addProperties(group);
+                continue;
+            }
             for (ConceptMap.SourceElementComponent source : group.getElement()) {
                 List<Coding> same = source.getTarget().stream()
                         .filter(it -> SAME.contains(it.getEquivalence()))
@@ -67,6 +68,14 @@ final class TermsReader {
                         .toList();
                 standard.merge(group.getSource() + "|" + source.getCode(), same, TermsReader::joined);
             }
+        }
+    }
+
+    private void addProperties(ConceptMap.ConceptMapGroupComponent group) {
+        for (ConceptMap.SourceElementComponent source : group.getElement()) {
+            properties.put(
+                    group.getSource() + "|" + source.getCode(),
+                    source.getTargetFirstRep().getCode());
         }
     }
 

@@ -1,5 +1,7 @@
 package example.tamponade.app.intake;
 
+import java.util.ArrayList;
+import java.util.List;
 import tools.jackson.databind.JsonNode;
 
 /** Looks up in the published schema what a property of an event is. */
@@ -12,13 +14,32 @@ final class EventSchema {
 
     private EventSchema() {}
 
-    /** What a value is written as. */
-    enum Kind {
-        /** A number that may come with a unit. */
-        AMOUNT,
-        NUMBER,
-        YES_OR_NO,
-        TEXT
+    /**
+     * A name on the way to a property.
+     *
+     * @param name the name
+     * @param schema what stands there, of a list each element; a missing node when the schema has nothing of that name
+     * @param list whether it is a list
+     */
+    record Step(String name, JsonNode schema, boolean list) {}
+
+    /**
+     * The way to a property.
+     *
+     * @param type the type of the event, on which the shape of its data depends
+     * @param path a JSON pointer without array indexes
+     */
+    static List<Step> steps(String type, String path) {
+        List<Step> steps = new ArrayList<>();
+        JsonNode object = ROOT;
+        for (String name : path.substring(1).split("/", -1)) {
+            boolean data = steps.isEmpty() && name.equals("data");
+            JsonNode schema = data ? data(type) : property(object, name);
+            boolean list = isList(schema);
+            object = list ? items(schema) : schema;
+            steps.add(new Step(name, object, list));
+        }
+        return steps;
     }
 
     /** The shape of the data of that type of event; a missing node when there is no such type. */
@@ -39,15 +60,23 @@ final class EventSchema {
         return resolve(list.path("items"));
     }
 
-    static Kind kind(JsonNode schema) {
+    static ValueKind kind(JsonNode schema) {
         JsonNode type = schema.path("type");
         if (type.isArray()) {
-            return Kind.AMOUNT;
+            return ValueKind.AMOUNT;
         }
         return switch (type.asString("")) {
-            case "number", "integer" -> Kind.NUMBER;
-            case "boolean" -> Kind.YES_OR_NO;
-            default -> Kind.TEXT;
+            case "number", "integer" -> ValueKind.NUMBER;
+            case "boolean" -> ValueKind.YES_OR_NO;
+            default -> textKind(schema.path("format").asString(""));
+        };
+    }
+
+    private static ValueKind textKind(String format) {
+        return switch (format) {
+            case "date-time" -> ValueKind.TIME;
+            case "date" -> ValueKind.DATE;
+            default -> ValueKind.TEXT;
         };
     }
 

@@ -41,7 +41,8 @@ public final class Samples {
         }
     }
 
-    private static byte[] bytes(String path) {
+    /** A file of the samples by its path. */
+    public static byte[] bytes(String path) {
         try (InputStream in = Samples.class.getResourceAsStream("/example/tamponade/samples/" + path)) {
             return in.readAllBytes();
         } catch (IOException e) {

@@ -156,8 +156,12 @@ final class DocumentParts implements Closeable {
         long end = parser.currentLocation().getByteOffset();
         byte[] bytes = capture.upTo(end);
         long length = capture.lengthUpTo(end);
+        capture.dropBefore(end);
         return new ResourcePart(
-                place, bytes, length, bytes.length < length ? List.of(tooLong(length).at(place)) : List.of());
+                place,
+                bytes,
+                length,
+                bytes.length < length ? List.of(tooLong(length).at(place)) : List.of());
     }
 
     static Reason tooLong(long length) {

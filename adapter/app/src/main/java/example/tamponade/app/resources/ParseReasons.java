@@ -20,7 +20,11 @@ final class ParseReasons extends LenientErrorHandler {
 
     @Override
     public void unknownElement(@Nullable IParseLocation location, String name) {
-        add(ReasonCode.UNKNOWN_PROPERTY, location, "R4 has no element '" + name + "' here", "remove it or check its name");
+        add(
+                ReasonCode.UNKNOWN_PROPERTY,
+                location,
+                "R4 has no element '" + name + "' here",
+                "remove it or check its name");
     }
 
     @Override

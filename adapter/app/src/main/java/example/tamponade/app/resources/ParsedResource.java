@@ -11,8 +11,7 @@ import org.jspecify.annotations.Nullable;
  * @param resource the resource; null when it cannot be read at all
  * @param reasons what is wrong with it; empty when it is R4 throughout
  */
-public record ParsedResource<T extends Resource>(
-        @Nullable T resource, List<Reason> reasons) {
+public record ParsedResource<T extends Resource>(@Nullable T resource, List<Reason> reasons) {
 
     /** A resource that cannot be read. */
     static <T extends Resource> ParsedResource<T> refused(Reason reason) {

@@ -10,17 +10,12 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
-import tools.jackson.core.JacksonException;
-import tools.jackson.core.exc.UnexpectedEndOfInputException;
-import tools.jackson.databind.json.JsonMapper;
 
 /**
- * The resources of an input, one after the other, in constant memory. When the first line is JSON that does not end on it,
- * the input is a document; otherwise each line is read by itself, and one that is broken leaves the others whole.
+ * The resources of an input, one after the other, in constant memory. When more is opened on the first line than closed, the
+ * input is a document; otherwise each line is read by itself, and one that is broken leaves the others whole.
  */
 public final class ResourceParts implements Closeable {
-
-    private static final JsonMapper JSON = new JsonMapper();
 
     private final BufferedInputStream in;
     private @Nullable EventLines lines;
@@ -81,15 +76,20 @@ public final class ResourceParts implements Closeable {
         return line;
     }
 
+    // Whether more is opened on the line than closed.
     private static boolean goesOn(byte[] line) {
-        try {
-            JSON.readTree(line);
-            return false;
-        } catch (UnexpectedEndOfInputException e) {
-            return true;
-        } catch (JacksonException e) {
-            return false;
+        int open = 0;
+        boolean text = false;
+        for (int i = 0; i < line.length; i++) {
+            if (text && line[i] == '\\') {
+                i++;
+            } else if (line[i] == '"') {
+                text = !text;
+            } else if (!text) {
+                open += line[i] == '{' || line[i] == '[' ? 1 : line[i] == '}' || line[i] == ']' ? -1 : 0;
+            }
         }
+        return open > 0;
     }
 
     @Override

@@ -55,7 +55,8 @@ public final class StrictReader<T extends Resource> {
                     .toString();
             JsonNode root = JSON.readTree(text);
             if (!(root instanceof ObjectNode object)) {
-                return refused(ReasonCode.NOT_AN_OBJECT, "this is no resource", "send a FHIR resource as a JSON object");
+                return refused(
+                        ReasonCode.NOT_AN_OBJECT, "this is no resource", "send a FHIR resource as a JSON object");
             }
             return ofType(object);
         } catch (CharacterCodingException e) {

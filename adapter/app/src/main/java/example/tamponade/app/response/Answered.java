@@ -34,7 +34,12 @@ final class Answered {
         this.reasons = reasons;
     }
 
-    private record Stated(String property, String path, String text, @Nullable String unit, String place) {}
+    private record Stated(
+            String property,
+            String path,
+            String text,
+            @Nullable String unit,
+            String place) {}
 
     /** Takes in an item that stands in that group of the response. */
     void item(QuestionnaireResponseItemComponent given, String parent) {
@@ -76,7 +81,8 @@ final class Answered {
         List<String> missing = form.items(item.linkId()).stream()
                 .map(EventForm.Item::linkId)
                 .filter(link -> given.getItem().stream()
-                        .noneMatch(it -> link.equals(it.getLinkId()) && it.getAnswer().size() == 1))
+                        .noneMatch(it ->
+                                link.equals(it.getLinkId()) && it.getAnswer().size() == 1))
                 .toList();
         missing.forEach(link -> reasons.add(new Reason(
                         ReasonCode.MISSING_PROPERTY,
@@ -152,8 +158,8 @@ final class Answered {
     private void emptyLists(String group, StatedEvent event, String place) {
         for (EventForm.Item item : form.items(group)) {
             boolean answered = stated.stream()
-                    .anyMatch(it -> it.property().equals(item.linkId())
-                            || it.property().startsWith(item.linkId() + "."));
+                    .anyMatch(it ->
+                            it.property().equals(item.linkId()) || it.property().startsWith(item.linkId() + "."));
             if (item.repeats() && !item.required() && !answered) {
                 event.withEmptyList(path(item.linkId()), place);
             } else if (item.type() == QuestionnaireItemType.GROUP && !item.repeats()) {

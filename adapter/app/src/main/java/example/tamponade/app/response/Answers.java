@@ -29,7 +29,10 @@ final class Answers {
      * @param text what was answered; null when there is a reason
      * @param unit the UCUM unit that came with it; null for the item's own
      */
-    record Answer(@Nullable String text, @Nullable String unit, @Nullable Reason reason) {}
+    record Answer(
+            @Nullable String text,
+            @Nullable String unit,
+            @Nullable Reason reason) {}
 
     /**
      * Reads an answer.
@@ -41,19 +44,17 @@ final class Answers {
         if (value == null || value.isEmpty()) {
             return refused(ReasonCode.MISSING_PROPERTY, path, place, "the answer is empty", "leave the item out");
         }
-        boolean fits =
-                switch (item.type()) {
-                    case BOOLEAN -> value instanceof BooleanType;
-                    case INTEGER -> value instanceof IntegerType;
-                    case DECIMAL -> value instanceof DecimalType || value instanceof IntegerType;
-                    case QUANTITY ->
-                        value instanceof Quantity || value instanceof DecimalType || value instanceof IntegerType;
-                    case DATETIME -> value instanceof DateTimeType;
-                    case DATE -> value instanceof DateType;
-                    case URL -> value instanceof UriType;
-                    case CHOICE -> value instanceof Coding;
-                    default -> value.getClass() == StringType.class;
-                };
+        boolean fits = switch (item.type()) {
+            case BOOLEAN -> value instanceof BooleanType;
+            case INTEGER -> value instanceof IntegerType;
+            case DECIMAL -> value instanceof DecimalType || value instanceof IntegerType;
+            case QUANTITY -> value instanceof Quantity || value instanceof DecimalType || value instanceof IntegerType;
+            case DATETIME -> value instanceof DateTimeType;
+            case DATE -> value instanceof DateType;
+            case URL -> value instanceof UriType;
+            case CHOICE -> value instanceof Coding;
+            default -> value.getClass() == StringType.class;
+        };
         if (!fits) {
             return refused(
                     ReasonCode.WRONG_TYPE,
@@ -87,7 +88,11 @@ final class Answers {
     private static Answer quantity(EventForm.Item item, Quantity quantity, String path, String place) {
         if (!quantity.hasValue()) {
             return refused(
-                    ReasonCode.MISSING_PROPERTY, path, place, "the quantity has no value", "add it, or leave the item out");
+                    ReasonCode.MISSING_PROPERTY,
+                    path,
+                    place,
+                    "the quantity has no value",
+                    "add it, or leave the item out");
         }
         if (quantity.hasComparator()) {
             return refused(

@@ -30,8 +30,7 @@ final class EventHead {
      * @param head what the response says of all its events
      * @param event what the event group says
      */
-    EventHead(
-            QuestionnaireResponse response, String number, Answered head, Answered event, List<Reason> reasons) {
+    EventHead(QuestionnaireResponse response, String number, Answered head, Answered event, List<Reason> reasons) {
         this.response = response;
         this.number = number;
         this.head = head;

@@ -70,12 +70,10 @@ public final class ResponseFormat implements EventFormat {
                 }
                 StrictReader.Tree tree = reader.tree(part.bytes());
                 if (tree instanceof StrictReader.Tree.Refused refused) {
-                    return refused(part, List.of(refused.reason().at(part.place())));
+                    return refused(part, List.of(refused.reason()));
                 }
                 waiting.addAll(Single.of(((StrictReader.Tree.Read) tree).root(), part.place()));
-                return waiting.isEmpty()
-                        ? refused(part, List.of(Single.NO_EVENT.at(part.place())))
-                        : piece(waiting.remove());
+                return waiting.isEmpty() ? refused(part, List.of(Single.NO_EVENT)) : piece(waiting.remove());
             }
 
             @Override
@@ -107,7 +105,8 @@ public final class ResponseFormat implements EventFormat {
         List<Reason> reasons = new ArrayList<>(event.reasons());
         List<Reason> more = read instanceof Intake.Refused refused ? refused.reasons() : Collections.emptyList();
         more.stream()
-                .filter(it -> event.reasons().stream().noneMatch(own -> own.path().equals(it.path())))
+                .filter(it ->
+                        event.reasons().stream().noneMatch(own -> own.path().equals(it.path())))
                 .map(event::placed)
                 .forEach(reasons::add);
         return new Intake.Refused(reasons);

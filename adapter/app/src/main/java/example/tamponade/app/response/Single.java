@@ -28,7 +28,8 @@ record Single(ObjectNode root, String place) {
         List<JsonNode> header = new ArrayList<>();
         List<ObjectNode> events = new ArrayList<>();
         for (JsonNode item : response.path("item")) {
-            if (item instanceof ObjectNode group && group.path("linkId").asString("").equals(EVENT)) {
+            if (item instanceof ObjectNode group
+                    && group.path("linkId").asString("").equals(EVENT)) {
                 events.add(group);
             } else {
                 header.add(item);

@@ -25,6 +25,8 @@ import org.jspecify.annotations.Nullable;
 /** One event being mapped: what it holds, how it stands, and what its resources have alike. */
 final class Recorded {
 
+    private static final String PERFORMER_FUNCTION = "http://hl7.org/fhir/StructureDefinition/event-performerFunction";
+
     final CaseScope scope;
     final UUID root;
     final EventEnvelope event;
@@ -92,9 +94,19 @@ final class Recorded {
         observation.setStatus(Observation.ObservationStatus.FINAL);
         observation.setCategory(kind.categories(scope.terms.local("observation-group", "bedside")));
         observation.setCode(code);
-        observation.setSubject(scope.mother()).setEncounter(scope.encounter());
+        observation.setSubject(scope.mother());
+        observation.setEncounter(scope.encounter().setIdentifier(StayMapper.caseIdentifier(scope)));
         observation.setEffective(Times.dateTime(at()));
-        return observation.addPerformer(scope.recorder(event));
+        return observation.addPerformer(performer());
+    }
+
+    // With the numbers and the role that it leads to, an observation can be read without the resources around it.
+    private Reference performer() {
+        Reference performer = scope.recorder(event).setIdentifier(SurroundingsMapper.staffIdentifier(event, scope));
+        performer.getIdentifier().getAssigner().setIdentifier(SurroundingsMapper.facilityIdentifier(event, scope));
+        performer.addExtension(new Extension(
+                PERFORMER_FUNCTION, answer("staff-role", event.recordedBy().role())));
+        return performer;
     }
 
     /** Something done to the mother, finished when it was recorded; who did it is not known unless the event says so. */

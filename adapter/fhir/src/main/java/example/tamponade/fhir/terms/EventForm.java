@@ -124,6 +124,12 @@ public final class EventForm {
         return items.get(linkId);
     }
 
+    /** The code system that the answers to that item come from; null when it is no choice. */
+    public @Nullable String answersOf(String linkId) {
+        Item item = items.get(linkId);
+        return item == null ? null : item.answers();
+    }
+
     /** The items that stand in that group, by their links. */
     public List<Item> items(String group) {
         return items.values().stream()

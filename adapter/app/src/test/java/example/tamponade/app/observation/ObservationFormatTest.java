@@ -213,7 +213,9 @@ class ObservationFormatTest {
     @Test
     void takesFromAMessyBundleOnlyWhatWasReadAtTheBedside() {
         List<Piece> pieces = Formats.pieces(FORMAT, Samples.bytes("observation/messy.json"));
-        assertThat(pieces).extracting(it -> it.intake() instanceof Intake.Taken).containsExactly(false, true, false, false);
+        assertThat(pieces)
+                .extracting(it -> it.intake() instanceof Intake.Taken)
+                .containsExactly(false, true, false, false);
     }
 
     @Test

@@ -12,6 +12,7 @@ import java.util.Objects;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import org.hl7.fhir.r4.model.CodeableConcept;
+import org.hl7.fhir.r4.model.Coding;
 import org.hl7.fhir.r4.model.Communication;
 import org.hl7.fhir.r4.model.DomainResource;
 import org.hl7.fhir.r4.model.Extension;
@@ -25,6 +26,7 @@ import org.jspecify.annotations.Nullable;
 /** One event being mapped: what it holds, how it stands, and what its resources have alike. */
 final class Recorded {
 
+    private static final String PARTICIPATION = "http://terminology.hl7.org/CodeSystem/v3-ParticipationType";
     private static final String PERFORMER_FUNCTION = "http://hl7.org/fhir/StructureDefinition/event-performerFunction";
 
     final CaseScope scope;
@@ -104,8 +106,9 @@ final class Recorded {
     private Reference performer() {
         Reference performer = scope.recorder(event).setIdentifier(SurroundingsMapper.staffIdentifier(event, scope));
         performer.getIdentifier().getAssigner().setIdentifier(SurroundingsMapper.facilityIdentifier(event, scope));
-        performer.addExtension(new Extension(
-                PERFORMER_FUNCTION, answer("staff-role", event.recordedBy().role())));
+        CodeableConcept role = answer("staff-role", event.recordedBy().role());
+        role.addCoding(new Coding(PARTICIPATION, "AUT", "author (originator)"));
+        performer.addExtension(new Extension(PERFORMER_FUNCTION, role));
         return performer;
     }
 

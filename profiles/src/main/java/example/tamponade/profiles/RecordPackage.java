@@ -25,13 +25,16 @@ public final class RecordPackage {
      */
     public static ValidationSupportChain support(FhirContext fhir) {
         NpmPackageValidationSupport ours = new NpmPackageValidationSupport(fhir);
+        Forms forms;
         try {
             ours.loadPackageFromClasspath(LOCATION);
+            forms = new Forms(fhir);
         } catch (IOException e) {
             throw new UncheckedIOException(LOCATION + " is not readable", e);
         }
         ValidationSupportChain chain = new ValidationSupportChain(
                 ours,
+                forms,
                 new DefaultProfileValidationSupport(fhir),
                 new InMemoryTerminologyServerValidationSupport(fhir),
                 new CommonCodeSystemsTerminologyService(fhir));

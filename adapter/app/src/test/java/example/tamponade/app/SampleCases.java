@@ -12,6 +12,7 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.time.Clock;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.UUID;
 
@@ -24,18 +25,24 @@ public final class SampleCases {
 
     /** The case file of a sample. */
     public static CaseFile file(String name) {
+        List<EventEnvelope> events =
+                events(name).stream().filter(it -> it.caseId() != null).toList();
+        return CaseFile.of(events.get(0).caseId(), PROTOCOL, events);
+    }
+
+    /** The events of a sample that can be taken, each once, those of the facility included. */
+    public static List<EventEnvelope> events(String name) {
         EventReader reader = new EventReader(PROTOCOL, Clock.systemUTC());
         Map<UUID, EventEnvelope> events = new LinkedHashMap<>();
         try (EventLines lines = new EventLines(new ByteArrayInputStream(Samples.events(name)))) {
             for (EventLine line = lines.next(); line != null; line = lines.next()) {
-                if (reader.read(line) instanceof Intake.Taken taken
-                        && taken.event().caseId() != null) {
+                if (reader.read(line) instanceof Intake.Taken taken) {
                     events.put(taken.event().eventId(), taken.event());
                 }
             }
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
-        return CaseFile.of(events.values().iterator().next().caseId(), PROTOCOL, events.values());
+        return List.copyOf(events.values());
     }
 }

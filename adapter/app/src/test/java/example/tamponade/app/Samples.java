@@ -1,5 +1,6 @@
 package example.tamponade.app;
 
+import example.tamponade.app.intake.InputFormat;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
@@ -32,6 +33,33 @@ public final class Samples {
         return bytes("register/" + name + ".csv");
     }
 
+    /** HL7 version 2 messages. */
+    public static byte[] message(String name) {
+        return bytes("message/" + name + ".hl7");
+    }
+
+    /** Answers to the form, by the name of their file. */
+    public static byte[] response(String file) {
+        return bytes("response/" + file);
+    }
+
+    /** FHIR Observations, by the name of their file. */
+    public static byte[] observation(String file) {
+        return bytes("observation/" + file);
+    }
+
+    /** Every sample in that format. */
+    public static List<byte[]> of(InputFormat format) {
+        return switch (format) {
+            case EVENT -> CASES.stream().map(Samples::events).toList();
+            case REGISTER -> List.of(register("settled"), register("settled-spreadsheet"), register("messy"));
+            case MESSAGE -> List.of(message("settled"), message("messy"));
+            case RESPONSE -> List.of(response("settled.ndjson"), response("two-events.json"));
+            case OBSERVATION ->
+                List.of(observation("settled.json"), observation("plain.json"), observation("messy.json"));
+        };
+    }
+
     /** The results of a case, computed apart from this project's code. */
     public static JsonNode expected(String name) {
         return MAPPER.readTree(bytes("expected/" + name + ".json"));
@@ -46,7 +74,8 @@ public final class Samples {
         }
     }
 
-    private static byte[] bytes(String path) {
+    /** A file of the samples by its path. */
+    public static byte[] bytes(String path) {
         try (InputStream in = Samples.class.getResourceAsStream("/example/tamponade/samples/" + path)) {
             return in.readAllBytes();
         } catch (IOException e) {

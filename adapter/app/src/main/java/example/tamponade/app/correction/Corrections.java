@@ -2,7 +2,7 @@ package example.tamponade.app.correction;
 
 import example.tamponade.app.database.Instants;
 import example.tamponade.app.formats.Formats;
-import example.tamponade.app.intake.InputFormat;
+import example.tamponade.app.intake.EventFormat;
 import example.tamponade.app.intake.Intake;
 import example.tamponade.app.intake.Piece;
 import example.tamponade.app.intake.Pieces;
@@ -49,10 +49,10 @@ public final class Corrections {
      * @return the entry as it is now
      * @throws NotCorrectableException when there is no such entry or it is not open any more
      */
-    public QuarantineEntry correct(UUID id, byte[] correction, @Nullable InputFormat format, String who)
+    public QuarantineEntry correct(UUID id, byte[] correction, @Nullable EventFormat format, String who)
             throws IOException {
         QuarantineEntry entry = openEntry(id);
-        List<Piece> pieces = pieces(correction, format == null ? entry.inFormat() : format);
+        List<Piece> pieces = pieces(correction, format == null ? formats.of(entry.inFormat()) : format);
         List<Reason> reasons = refusals(pieces);
         if (reasons.isEmpty()) {
             List<Receipt> receipts = path.takeCorrection(pieces);
@@ -114,9 +114,9 @@ public final class Corrections {
         return quarantine.entry(entry.id()).orElseThrow();
     }
 
-    private List<Piece> pieces(byte[] correction, InputFormat format) throws IOException {
+    private List<Piece> pieces(byte[] correction, EventFormat format) throws IOException {
         List<Piece> pieces = new ArrayList<>();
-        try (Pieces read = formats.of(format).open(new ByteArrayInputStream(correction))) {
+        try (Pieces read = format.open(new ByteArrayInputStream(correction))) {
             for (Piece piece = read.next();
                     piece != null && pieces.size() < IntakeWriter.COMMIT_SIZE;
                     piece = read.next()) {

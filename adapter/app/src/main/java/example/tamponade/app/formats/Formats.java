@@ -1,14 +1,19 @@
 package example.tamponade.app.formats;
 
 import example.tamponade.app.intake.EventAssembly;
+import example.tamponade.app.intake.EventDocumentFormat;
 import example.tamponade.app.intake.EventFormat;
 import example.tamponade.app.intake.EventLineFormat;
 import example.tamponade.app.intake.EventReader;
 import example.tamponade.app.intake.Facilities;
 import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.message.MessageFormat;
+import example.tamponade.app.observation.ObservationFormat;
 import example.tamponade.app.register.RegisterFormat;
+import example.tamponade.app.response.ResponseFormat;
 import example.tamponade.core.protocol.CareProtocol;
+import example.tamponade.fhir.terms.EventForm;
+import example.tamponade.fhir.terms.Terms;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.util.EnumMap;
@@ -36,20 +41,28 @@ public final class Formats {
      */
     public Formats(CareProtocol protocol, Facilities facilities, Clock clock) {
         this.reader = new EventReader(protocol, clock);
-        EventAssembly assembly = new EventAssembly(reader);
-        add(
-                new EventLineFormat(reader),
-                List.of("application/x-ndjson", "application/jsonl"),
-                List.of("jsonl", "ndjson"));
-        add(new RegisterFormat(assembly, facilities), List.of("text/csv"), List.of("csv"));
-        add(
-                new MessageFormat(reader, facilities),
-                List.of("application/hl7-v2+er7", "application/hl7-v2", "x-application/hl7-v2+er7"),
-                List.of("hl7"));
+        EventForm form = EventForm.read();
+        EventFormat lines = new EventLineFormat(reader);
+        EventFormat responses = new ResponseFormat(form, reader);
+        EventFormat observations = new ObservationFormat(Terms.read(), form, reader);
+        EventFormat register = new RegisterFormat(new EventAssembly(reader), facilities);
+        EventFormat messages = new MessageFormat(reader, facilities);
+        byName.put(InputFormat.EVENT, lines);
+        byName.put(InputFormat.REGISTER, register);
+        byName.put(InputFormat.MESSAGE, messages);
+        byName.put(InputFormat.RESPONSE, responses);
+        byName.put(InputFormat.OBSERVATION, observations);
+        EventFormat resources = new JsonFormat(observations, responses, observations);
+        EventFormat document = new JsonFormat(new EventDocumentFormat(reader), responses, observations);
+        add(lines, List.of("application/x-ndjson", "application/jsonl"), List.of());
+        add(register, List.of("text/csv"), List.of("csv"));
+        add(messages, List.of("application/hl7-v2+er7", "application/hl7-v2"), List.of("hl7"));
+        add(resources, List.of("application/fhir+json", "application/fhir+ndjson"), List.of());
+        add(document, List.of(), List.of("json"));
+        add(new JsonFormat(lines, responses, observations), List.of(), List.of("jsonl", "ndjson"));
     }
 
     private void add(EventFormat format, List<String> mediaTypes, List<String> extensions) {
-        byName.put(format.format(), format);
         mediaTypes.forEach(it -> byMediaType.put(it, format));
         extensions.forEach(it -> byExtension.put(it, format));
     }

@@ -8,9 +8,6 @@ import java.io.InputStream;
  */
 public interface EventFormat {
 
-    /** Which format this is. */
-    InputFormat format();
-
     /**
      * Reads an input. Whatever the bytes are, the result is pieces: taken ones or refused ones.
      *

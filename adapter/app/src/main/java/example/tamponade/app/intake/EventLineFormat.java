@@ -15,11 +15,6 @@ public final class EventLineFormat implements EventFormat {
     }
 
     @Override
-    public InputFormat format() {
-        return InputFormat.EVENT;
-    }
-
-    @Override
     public Pieces open(InputStream in) {
         EventLines lines = new EventLines(in);
         return new Pieces() {

@@ -3,7 +3,6 @@ package example.tamponade.app.message;
 import example.tamponade.app.intake.EventFormat;
 import example.tamponade.app.intake.EventReader;
 import example.tamponade.app.intake.Facilities;
-import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.Piece;
 import example.tamponade.app.intake.Pieces;
 import java.io.IOException;
@@ -27,11 +26,6 @@ public final class MessageFormat implements EventFormat {
      */
     public MessageFormat(EventReader reader, Facilities facilities) {
         this.reader = new MessageReader(reader, facilities);
-    }
-
-    @Override
-    public InputFormat format() {
-        return InputFormat.MESSAGE;
     }
 
     @Override

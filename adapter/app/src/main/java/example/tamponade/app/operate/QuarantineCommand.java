@@ -105,7 +105,12 @@ public final class QuarantineCommand {
                     Path protocol)
             throws IOException {
         try (Station station = Station.open(database, protocol, facilities.facilities())) {
-            return print(station.corrections().correct(id, Files.readAllBytes(file), format, by));
+            return print(station.corrections()
+                    .correct(
+                            id,
+                            Files.readAllBytes(file),
+                            format == null ? null : station.formats().of(format),
+                            by));
         }
     }
 

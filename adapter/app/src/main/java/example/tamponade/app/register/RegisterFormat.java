@@ -3,7 +3,6 @@ package example.tamponade.app.register;
 import example.tamponade.app.intake.EventAssembly;
 import example.tamponade.app.intake.EventFormat;
 import example.tamponade.app.intake.Facilities;
-import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.Pieces;
 import java.io.InputStream;
 
@@ -24,11 +23,6 @@ public final class RegisterFormat implements EventFormat {
      */
     public RegisterFormat(EventAssembly assembly, Facilities facilities) {
         this.reader = new RowReader(assembly, facilities);
-    }
-
-    @Override
-    public InputFormat format() {
-        return InputFormat.REGISTER;
     }
 
     @Override

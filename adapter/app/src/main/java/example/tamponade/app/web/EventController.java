@@ -74,7 +74,7 @@ public class EventController {
             throws IOException {
         EventFormat format = formats.ofMediaType(contentType)
                 .orElseThrow(() -> new UnknownFormatException(contentType, formats.mediaTypes()));
-        try (RunningInput input = inputs.begin(format.format(), body)) {
+        try (RunningInput input = inputs.begin(body)) {
             try {
                 path.takeAll(format.open(input.body()), input::received);
             } catch (InputTooLongException e) {

@@ -89,9 +89,9 @@ public class QuarantineController {
             @RequestHeader(name = HttpHeaders.CONTENT_TYPE, defaultValue = "") String contentType,
             InputStream body)
             throws IOException {
-        InputFormat format = contentType.startsWith(MediaType.APPLICATION_JSON_VALUE)
-                ? InputFormat.EVENT
-                : formats.ofMediaType(contentType).map(EventFormat::format).orElse(null);
+        EventFormat format = contentType.startsWith(MediaType.APPLICATION_JSON_VALUE)
+                ? formats.of(InputFormat.EVENT)
+                : formats.ofMediaType(contentType).orElse(null);
         QuarantineEntry entry = corrections.correct(id, body.readNBytes(EventReader.MAX_BYTES + 1), format, by);
         HttpStatus status = entry.state() == QuarantineState.TAKEN ? HttpStatus.OK : HttpStatus.UNPROCESSABLE_CONTENT;
         return ResponseEntity.status(status).body(QuarantineJson.whole(entry));

@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import org.jspecify.annotations.Nullable;
 
 /** An input that is being taken, and what became of its pieces so far. */
 final class RunningInput implements AutoCloseable {
@@ -16,16 +17,15 @@ final class RunningInput implements AutoCloseable {
     // An input of millions of pieces must not fill the memory with its refusals; all of them are in quarantine.
     private static final int REFUSALS_LISTED = 100;
 
-    private final InputFormat format;
     private final CountedBody body;
     private final Runnable atEnd;
     private final List<Map<String, Object>> refusals = new ArrayList<>();
+    private volatile @Nullable InputFormat format;
     private volatile long stored;
     private volatile long repeated;
     private volatile long refused;
 
-    RunningInput(InputFormat format, InputStream body, long longest, Runnable atEnd) {
-        this.format = format;
+    RunningInput(InputStream body, long longest, Runnable atEnd) {
         this.body = new CountedBody(body, longest);
         this.atEnd = atEnd;
     }
@@ -36,6 +36,7 @@ final class RunningInput implements AutoCloseable {
 
     @SuppressWarnings("NonAtomicVolatileUpdate") // One thread counts, others look on.
     void received(Piece piece, Receipt receipt) {
+        format = piece.format();
         if (receipt instanceof Receipt.Stored one) {
             stored += one.repeated() ? 0 : 1;
             repeated += one.repeated() ? 1 : 0;
@@ -62,7 +63,9 @@ final class RunningInput implements AutoCloseable {
     /** How far it has come. */
     Map<String, Object> progress() {
         Map<String, Object> progress = new LinkedHashMap<>();
-        progress.put("format", format.code());
+        if (format != null) {
+            progress.put("format", format.code());
+        }
         progress.put("bytesRead", body.count());
         progress.put("stored", stored);
         progress.put("repeated", repeated);

@@ -1,6 +1,5 @@
 package example.tamponade.app.web;
 
-import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.path.IntakeFullException;
 import java.io.InputStream;
 import java.util.List;
@@ -34,12 +33,12 @@ public final class RunningInputs {
      *
      * @throws IntakeFullException when too many are under way
      */
-    RunningInput begin(InputFormat format, InputStream body) {
+    RunningInput begin(InputStream body) {
         if (!room.tryAcquire()) {
             throw new IntakeFullException(most + " inputs are being taken at this time");
         }
         RunningInput[] input = new RunningInput[1];
-        input[0] = new RunningInput(format, body, longest, () -> {
+        input[0] = new RunningInput(body, longest, () -> {
             running.remove(input[0]);
             room.release();
         });

@@ -12,6 +12,7 @@ import java.util.Objects;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import org.hl7.fhir.r4.model.CodeableConcept;
+import org.hl7.fhir.r4.model.Coding;
 import org.hl7.fhir.r4.model.Communication;
 import org.hl7.fhir.r4.model.DomainResource;
 import org.hl7.fhir.r4.model.Extension;
@@ -24,6 +25,9 @@ import org.jspecify.annotations.Nullable;
 
 /** One event being mapped: what it holds, how it stands, and what its resources have alike. */
 final class Recorded {
+
+    private static final String PARTICIPATION = "http://terminology.hl7.org/CodeSystem/v3-ParticipationType";
+    private static final String PERFORMER_FUNCTION = "http://hl7.org/fhir/StructureDefinition/event-performerFunction";
 
     final CaseScope scope;
     final UUID root;
@@ -92,9 +96,20 @@ final class Recorded {
         observation.setStatus(Observation.ObservationStatus.FINAL);
         observation.setCategory(kind.categories(scope.terms.local("observation-group", "bedside")));
         observation.setCode(code);
-        observation.setSubject(scope.mother()).setEncounter(scope.encounter());
+        observation.setSubject(scope.mother());
+        observation.setEncounter(scope.encounter().setIdentifier(StayMapper.caseIdentifier(scope)));
         observation.setEffective(Times.dateTime(at()));
-        return observation.addPerformer(scope.recorder(event));
+        return observation.addPerformer(performer());
+    }
+
+    // With the numbers and the role that it leads to, an observation can be read without the resources around it.
+    private Reference performer() {
+        Reference performer = scope.recorder(event).setIdentifier(SurroundingsMapper.staffIdentifier(event, scope));
+        performer.getIdentifier().getAssigner().setIdentifier(SurroundingsMapper.facilityIdentifier(event, scope));
+        CodeableConcept role = answer("staff-role", event.recordedBy().role());
+        role.addCoding(new Coding(PARTICIPATION, "AUT", "author (originator)"));
+        performer.addExtension(new Extension(PERFORMER_FUNCTION, role));
+        return performer;
     }
 
     /** Something done to the mother, finished when it was recorded; who did it is not known unless the event says so. */

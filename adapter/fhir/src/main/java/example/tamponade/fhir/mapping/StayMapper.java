@@ -24,6 +24,7 @@ final class StayMapper {
         CaseScope scope = from.scope;
         Period period = period(opened, from);
         Encounter encounter = new Encounter();
+        encounter.addIdentifier(caseIdentifier(scope));
         encounter.setStatus(
                 scope.file.closedAt() == null
                         ? Encounter.EncounterStatus.INPROGRESS

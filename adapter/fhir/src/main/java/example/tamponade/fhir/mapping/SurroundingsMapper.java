@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import org.hl7.fhir.r4.model.CodeableConcept;
 import org.hl7.fhir.r4.model.Device;
+import org.hl7.fhir.r4.model.Identifier;
 import org.hl7.fhir.r4.model.Location;
 import org.hl7.fhir.r4.model.PractitionerRole;
 import org.hl7.fhir.r4.model.Resource;
@@ -53,9 +54,7 @@ final class SurroundingsMapper {
 
     private static Location facility(String facilityId, CaseScope scope) {
         Location location = new Location();
-        location.addIdentifier()
-                .setSystem(scope.terms.base() + "/identifier/facility")
-                .setValue(facilityId);
+        location.addIdentifier(facilityIdentifier(facilityId, scope));
         location.setStatus(Location.LocationStatus.ACTIVE).setName(facilityId);
         return scope.frame.on(
                 location, scope.ids.ofFacility(facilityId), "facility", List.of("Facility " + facilityId));
@@ -65,12 +64,28 @@ final class SurroundingsMapper {
         CodeableConcept role =
                 scope.terms.local("staff-role", event.recordedBy().role().code());
         PractitionerRole recorder = new PractitionerRole();
-        recorder.addIdentifier()
-                .setSystem(scope.terms.base() + "/identifier/staff")
-                .setValue(event.recordedBy().id());
+        recorder.addIdentifier(staffIdentifier(event, scope));
         recorder.addCode(role).addLocation(scope.facility(event.facilityId()));
         String line = role.getText() + " " + event.recordedBy().id() + " at " + event.facilityId();
         String id = scope.ids.ofRecorder(event.facilityId(), event.recordedBy());
         return scope.frame.on(recorder, id, "recorder", List.of(line));
+    }
+
+    static Identifier staffIdentifier(EventEnvelope event, CaseScope scope) {
+        return identifier("staff", event.recordedBy().id(), scope);
+    }
+
+    static Identifier facilityIdentifier(EventEnvelope event, CaseScope scope) {
+        return facilityIdentifier(event.facilityId(), scope);
+    }
+
+    private static Identifier facilityIdentifier(String facilityId, CaseScope scope) {
+        return identifier("facility", facilityId, scope);
+    }
+
+    private static Identifier identifier(String kind, String value, CaseScope scope) {
+        return new Identifier()
+                .setSystem(scope.terms.base() + "/identifier/" + kind)
+                .setValue(value);
     }
 }

@@ -4,6 +4,7 @@ import ca.uhn.fhir.context.FhirContext;
 import ca.uhn.fhir.parser.IParser;
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -43,6 +44,7 @@ public final class EventForm {
      * @param unit the UCUM unit of a plain number; null when it has none
      * @param answers the code system that the answers of a choice come from; null when it is no choice
      * @param repeats whether it can be answered more than once
+     * @param required whether it has to be answered
      */
     public record Item(
             String linkId,
@@ -51,7 +53,8 @@ public final class EventForm {
             @Nullable String property,
             @Nullable String unit,
             @Nullable String answers,
-            boolean repeats) {}
+            boolean repeats,
+            boolean required) {}
 
     /**
      * Reads the published package on the class path.
@@ -91,7 +94,8 @@ public final class EventForm {
                         : asked.getCodeFirstRep().getCode(),
                 unit(asked),
                 systems.get(asked.getAnswerValueSet()),
-                asked.getRepeats());
+                asked.getRepeats(),
+                asked.getRequired());
         items.put(item.linkId(), item);
         asked.getItem().forEach(it -> add(it, item.linkId(), systems, items));
     }
@@ -118,5 +122,19 @@ public final class EventForm {
     /** The item with that link; null when the form has none. */
     public @Nullable Item item(String linkId) {
         return items.get(linkId);
+    }
+
+    /** The code system that the answers to that item come from; null when it is no choice. */
+    public @Nullable String answersOf(String linkId) {
+        Item item = items.get(linkId);
+        return item == null ? null : item.answers();
+    }
+
+    /** The items that stand in that group, by their links. */
+    public List<Item> items(String group) {
+        return items.values().stream()
+                .filter(it -> it.parent().equals(group))
+                .sorted(Comparator.comparing(Item::linkId))
+                .toList();
     }
 }

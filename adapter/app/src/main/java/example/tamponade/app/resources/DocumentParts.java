@@ -14,6 +14,7 @@ import tools.jackson.core.JsonParser;
 import tools.jackson.core.JsonToken;
 import tools.jackson.core.ObjectReadContext;
 import tools.jackson.core.StreamReadConstraints;
+import tools.jackson.core.TokenStreamFactory;
 import tools.jackson.core.TokenStreamLocation;
 import tools.jackson.core.exc.JacksonIOException;
 import tools.jackson.core.json.JsonFactory;
@@ -21,7 +22,9 @@ import tools.jackson.core.json.JsonFactory;
 /** The resources of JSON documents that follow one another: a document, or each entry of one that is a Bundle. */
 final class DocumentParts implements Closeable {
 
+    // Without detection of other encodings than UTF-8, in which the parser knows no byte offsets.
     private static final JsonFactory JSON = JsonFactory.builder()
+            .disable(TokenStreamFactory.Feature.CHARSET_DETECTION)
             .streamReadConstraints(StreamReadConstraints.builder()
                     .maxNestingDepth(100)
                     .maxStringLength(EventReader.MAX_BYTES)

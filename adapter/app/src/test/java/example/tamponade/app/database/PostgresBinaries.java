@@ -20,7 +20,9 @@ final class PostgresBinaries implements PostgresServer {
 
     static PostgresBinaries start() {
         try {
-            return new PostgresBinaries(Files.createTempDirectory("tamponade-postgres"));
+            PostgresBinaries started = new PostgresBinaries(Files.createTempDirectory("tamponade-postgres"));
+            Runtime.getRuntime().addShutdownHook(new Thread(started::close));
+            return started;
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
@@ -31,6 +33,7 @@ final class PostgresBinaries implements PostgresServer {
         return EmbeddedPostgres.builder()
                 .setDataDirectory(data.resolve("cluster"))
                 .setCleanDataDirectory(false)
+                .setRegisterShutdownHook(false)
                 .setPort(port)
                 .setServerConfig("fsync", "on")
                 .setServerConfig("synchronous_commit", "on")

@@ -48,6 +48,11 @@ final class RunningServer implements AutoCloseable {
         return post("application/json", event.getBytes(StandardCharsets.UTF_8));
     }
 
+    /** One of the server's own parts, for what no sender can do. */
+    <T> T part(Class<T> type) {
+        return context.getBean(type);
+    }
+
     int port() {
         return ((WebServerApplicationContext) context).getWebServer().getPort();
     }

@@ -1,0 +1,112 @@
+package example.tamponade.app.crash;
+
+import example.tamponade.app.TamponadeAdapter;
+import example.tamponade.app.database.DatabaseSettings;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.net.ServerSocket;
+import java.net.URI;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+
+/** The adapter as a process of its own, which can be killed. */
+public final class AdapterProcess {
+
+    private static final Duration LONGEST_START = Duration.ofMinutes(2);
+
+    private final List<String> program;
+    private final DatabaseSettings database;
+    private final int port = freePort();
+    private Process process;
+
+    private AdapterProcess(List<String> program, DatabaseSettings database) {
+        this.program = program;
+        this.database = database;
+    }
+
+    /** From the packaged jar. */
+    static AdapterProcess ofJar(Path jar, DatabaseSettings database) {
+        return new AdapterProcess(List.of("-jar", jar.toString()), database);
+    }
+
+    /** From the classes that the tests run on. */
+    public static AdapterProcess ofClassPath(DatabaseSettings database) {
+        return new AdapterProcess(
+                List.of("-cp", System.getProperty("java.class.path"), TamponadeAdapter.class.getName()), database);
+    }
+
+    private static int freePort() {
+        try (ServerSocket socket = new ServerSocket(0)) {
+            return socket.getLocalPort();
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    /** Where it answers. */
+    URI address() {
+        return URI.create("http://127.0.0.1:" + port);
+    }
+
+    /** Starts the server and waits until it answers. */
+    void serve() {
+        process = start(
+                List.of("serve", "--port", Integer.toString(port)),
+                ProcessBuilder.Redirect.DISCARD,
+                ProcessBuilder.Redirect.INHERIT);
+        Waiting.until(LONGEST_START, "the adapter answers", () -> {
+            if (!process.isAlive()) {
+                throw new IllegalStateException("the adapter ended with " + process.exitValue());
+            }
+            return new Http(address()).get("/cases").status() == 200;
+        });
+    }
+
+    /** Runs a command on the same database to its end. */
+    public Ended run(String... command) {
+        Process run = start(List.of(command), ProcessBuilder.Redirect.DISCARD, ProcessBuilder.Redirect.PIPE);
+        try {
+            String errors = new String(run.getErrorStream().readAllBytes(), java.nio.charset.StandardCharsets.UTF_8);
+            return new Ended(run.waitFor(), errors);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            throw new IllegalStateException(e);
+        }
+    }
+
+    /**
+     * How a command ended.
+     *
+     * @param code its exit code
+     * @param errors what it printed on standard error
+     */
+    public record Ended(int code, String errors) {}
+
+    private Process start(List<String> command, ProcessBuilder.Redirect out, ProcessBuilder.Redirect errors) {
+        List<String> line = new ArrayList<>(
+                List.of(Path.of(System.getProperty("java.home"), "bin", "java").toString(), "-Xmx1g"));
+        line.addAll(program);
+        line.addAll(command);
+        line.addAll(List.of("--data", database.folder().toString()));
+        ProcessBuilder builder = new ProcessBuilder(line).redirectOutput(out).redirectError(errors);
+        if (database.url() != null) {
+            line.addAll(List.of("--database", database.url()));
+            builder.environment().put("TAMPONADE_DATABASE_USER", database.user());
+            builder.environment().put("TAMPONADE_DATABASE_PASSWORD", database.password());
+        }
+        try {
+            return builder.start();
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    /** Kills the server with SIGKILL. */
+    void kill() {
+        process.destroyForcibly().onExit().join();
+    }
+}

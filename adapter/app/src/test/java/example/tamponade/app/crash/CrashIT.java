@@ -1,0 +1,41 @@
+package example.tamponade.app.crash;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import example.tamponade.app.database.EachDatabase;
+import example.tamponade.app.database.PostgresServer;
+import example.tamponade.app.database.TestDatabase;
+import java.sql.SQLException;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+
+class CrashIT {
+
+    private static final int KILLS = 3;
+    private static final long SEED = 20260302;
+
+    @EachDatabase
+    void losesNothingThatWasAcknowledgedWhenTheAdapterIsKilled(TestDatabase database) throws SQLException {
+        Trial.Outcome outcome = trial(database).run(Harms.adapterKilled(KILLS, new Random(SEED)));
+
+        assertThat(outcome.faults()).isEmpty();
+        assertThat(outcome.comparison().lost()).isZero();
+        assertThat(outcome.tally().answers(0)).isPositive();
+    }
+
+    @Test
+    void refusesEventsWhileTheDatabaseIsGoneAndGoesOnWhenItIsBack() throws SQLException {
+        try (PostgresServer server = PostgresServer.start();
+                TestDatabase database = TestDatabase.on(server)) {
+            Trial.Outcome outcome = trial(database).run(Harms.serverKilled(server, 1, new Random(SEED)));
+
+            assertThat(outcome.faults()).isEmpty();
+            assertThat(outcome.tally().answers(503)).isPositive();
+            assertThat(outcome.tally().answers(0)).isZero();
+        }
+    }
+
+    private static Trial trial(TestDatabase database) {
+        return new Trial(AdapterProcess.ofClassPath(database.settings()), database, SEED);
+    }
+}

@@ -1,0 +1,106 @@
+package example.tamponade.app.crash;
+
+import example.tamponade.app.crash.EventMaker.Made;
+import java.net.URI;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Random;
+import java.util.stream.Collectors;
+import tools.jackson.databind.JsonNode;
+import tools.jackson.databind.json.JsonMapper;
+
+/** Several senders at once, some of single events, one of batches. What is not acknowledged they send again half of the time. */
+final class Senders implements AutoCloseable {
+
+    private static final int OF_SINGLE_EVENTS = 4;
+    private static final long AFTER_A_FAILURE = 500;
+    private static final JsonMapper MAPPER = JsonMapper.builder().build();
+
+    private final EventMaker events;
+    private final Http http;
+    private final Tally tally;
+    private final List<Thread> threads = new ArrayList<>();
+    private volatile boolean stopped;
+
+    private Senders(EventMaker events, URI address, Tally tally) {
+        this.events = events;
+        this.http = new Http(address);
+        this.tally = tally;
+    }
+
+    static Senders start(long seed, URI address, Tally tally) {
+        Senders senders = new Senders(new EventMaker(seed), address, tally);
+        for (int i = 0; i < OF_SINGLE_EVENTS; i++) {
+            senders.start(new Random(seed + i), senders::sendOne);
+        }
+        senders.start(new Random(seed - 1), senders::sendBatch);
+        return senders;
+    }
+
+    private interface Work {
+        void send(Random random);
+    }
+
+    private void start(Random random, Work work) {
+        Thread thread = new Thread(() -> {
+            while (!stopped) {
+                work.send(random);
+            }
+        });
+        threads.add(thread);
+        thread.start();
+    }
+
+    private void sendOne(Random random) {
+        Made event = next();
+        Http.Answer answer = http.post("application/json", event.json());
+        tally.answered(answer.status());
+        if (answer.status() == 200 || answer.status() == 201) {
+            tally.acknowledged(event);
+        } else {
+            tally.unacknowledged(event, random.nextBoolean());
+        }
+        Waiting.pause(answer.status() >= 400 || answer.status() == 0 ? AFTER_A_FAILURE : 20 + random.nextInt(80));
+    }
+
+    private Made next() {
+        Made again = tally.toSendAgain();
+        return again == null ? events.next() : again;
+    }
+
+    // The counts of an input that broke off are those of its beginning.
+    private void sendBatch(Random random) {
+        List<Made> batch = new ArrayList<>();
+        for (int i = 1 + random.nextInt(20); i > 0; i--) {
+            batch.add(next());
+        }
+        Http.Answer answer =
+                http.post("application/x-ndjson", batch.stream().map(Made::json).collect(Collectors.joining("\n")));
+        tally.answered(answer.status());
+        int taken = taken(answer);
+        batch.subList(0, taken).forEach(tally::acknowledged);
+        batch.subList(taken, batch.size()).forEach(it -> tally.unacknowledged(it, random.nextBoolean()));
+        Waiting.pause(200 + random.nextInt(400));
+    }
+
+    private static int taken(Http.Answer answer) {
+        if (!answer.body().startsWith("{")) {
+            return 0;
+        }
+        JsonNode body = MAPPER.readTree(answer.body());
+        return body.path("stored").asInt(0) + body.path("repeated").asInt(0);
+    }
+
+    /** Lets each finish what it is sending. */
+    @Override
+    public void close() {
+        stopped = true;
+        for (Thread thread : threads) {
+            try {
+                thread.join();
+            } catch (InterruptedException e) {
+                Thread.currentThread().interrupt();
+            }
+        }
+    }
+}

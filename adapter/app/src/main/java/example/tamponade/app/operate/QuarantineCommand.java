@@ -53,11 +53,22 @@ public final class QuarantineCommand {
             description = "Lists entries, the oldest first, one JSON object a line.")
     int list(
             @Mixin DatabaseOptions database,
-            @Option(names = "--state", description = "Only in this state: ${COMPLETION-CANDIDATES}.") @Nullable
+            @Option(
+                            names = "--state",
+                            completionCandidates = Codes.States.class,
+                            description = "Only in this state: ${COMPLETION-CANDIDATES}.")
+                    @Nullable
                     QuarantineState state,
-            @Option(names = "--format", description = "Only in this format: ${COMPLETION-CANDIDATES}.") @Nullable
+            @Option(
+                            names = "--format",
+                            completionCandidates = Codes.Formats.class,
+                            description = "Only in this format: ${COMPLETION-CANDIDATES}.")
+                    @Nullable
                     InputFormat format,
-            @Option(names = "--reason", description = "Only refused for this reason: ${COMPLETION-CANDIDATES}.")
+            @Option(
+                            names = "--reason",
+                            completionCandidates = Codes.Reasons.class,
+                            description = "Only refused for this reason: ${COMPLETION-CANDIDATES}.")
                     @Nullable
                     ReasonCode reason,
             @Option(names = "--mentions", paramLabel = "WORDS", description = "Only with these words in it.") @Nullable
@@ -97,7 +108,10 @@ public final class QuarantineCommand {
             @Option(names = "--with", required = true, paramLabel = "FILE", description = "The corrected piece.")
                     Path file,
             @Option(names = "--by", required = true, paramLabel = "WHO", description = "Who corrects it.") String by,
-            @Option(names = "--format", description = "Its format, if not the entry's: ${COMPLETION-CANDIDATES}.")
+            @Option(
+                            names = "--format",
+                            completionCandidates = Codes.Formats.class,
+                            description = "Its format, if not the entry's: ${COMPLETION-CANDIDATES}.")
                     @Nullable
                     InputFormat format,
             @Option(names = "--protocol", paramLabel = "FILE", description = "The facility's care protocol (YAML).")

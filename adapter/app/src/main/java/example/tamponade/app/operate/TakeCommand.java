@@ -42,6 +42,7 @@ public final class TakeCommand implements Callable<Integer> {
 
     @Option(
             names = "--format",
+            completionCandidates = Codes.Formats.class,
             paramLabel = "FORMAT",
             description = "The format of all files, whatever their names: ${COMPLETION-CANDIDATES}.")
     private @Nullable InputFormat format;

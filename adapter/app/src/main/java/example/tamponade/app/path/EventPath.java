@@ -22,6 +22,7 @@ import org.jspecify.annotations.Nullable;
 public final class EventPath {
 
     private static final int BLOCK = 500;
+    private static final long MAX_BLOCK_BYTES = 2L << 20;
 
     private final IntakeWriter writer;
     private final @Nullable Projector projector;
@@ -89,8 +90,6 @@ public final class EventPath {
         }
         return block;
     }
-
-    private static final long MAX_BLOCK_BYTES = 8L << 20;
 
     private CompletableFuture<List<Receipt>> put(List<Piece> block) {
         try {

@@ -77,7 +77,14 @@ class MutationTest {
         mutate(
                 profile,
                 "extension",
-                (extension, name) -> extension.put("url", extension.get("url").asText() + "x"));
+                (extension, name) ->
+                        extension.put("url", unknownOfOurs(extension.get("url").asText())));
+    }
+
+    // Where a profile uses another's extension, one of ours that does not exist is put in its place.
+    private static String unknownOfOurs(String url) {
+        String ours = "https://tamponade-adapter.example/fhir/StructureDefinition/";
+        return url.startsWith("http") && !url.startsWith(ours) ? ours + "nowhere" : url + "x";
     }
 
     private interface Mutation {

@@ -4,7 +4,11 @@ import example.tamponade.app.intake.EventLine;
 import example.tamponade.app.intake.EventLines;
 import example.tamponade.app.intake.EventReader;
 import example.tamponade.app.intake.Intake;
+import example.tamponade.core.casefile.CaseFact;
 import example.tamponade.core.casefile.CaseFile;
+import example.tamponade.core.casefile.DerivedValue;
+import example.tamponade.core.casefile.Flag;
+import example.tamponade.core.casefile.RecordIssue;
 import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.core.protocol.CareProtocol;
 import java.io.ByteArrayInputStream;
@@ -44,5 +48,23 @@ public final class SampleCases {
             throw new UncheckedIOException(e);
         }
         return List.copyOf(events.values());
+    }
+
+    /**
+     * The facts of a case in words, in order, without ids: of two cases that differ in the ids of their events only, the
+     * words are the same.
+     */
+    public static List<String> words(CaseFile file) {
+        return file.facts().stream().map(SampleCases::words).sorted().toList();
+    }
+
+    private static String words(CaseFact fact) {
+        if (fact instanceof DerivedValue value) {
+            return value.at() + " " + value.kind() + " " + value.value();
+        }
+        if (fact instanceof Flag flag) {
+            return flag.start() + " " + flag.kind() + " " + flag.end();
+        }
+        return ((RecordIssue) fact).kind().toString();
     }
 }

@@ -1,28 +1,15 @@
 package example.tamponade.bench;
 
-import example.tamponade.app.database.Database;
-import example.tamponade.app.database.DatabaseSettings;
-import example.tamponade.app.formats.Formats;
 import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.Piece;
 import example.tamponade.app.intake.Pieces;
-import example.tamponade.app.ledger.Ledger;
-import example.tamponade.app.path.EventPath;
-import example.tamponade.app.path.IntakeWriter;
 import example.tamponade.app.path.Receipt;
-import example.tamponade.app.quarantine.Quarantine;
-import example.tamponade.core.protocol.CareProtocol;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
-import java.nio.file.Path;
-import java.time.Clock;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.UUID;
 import java.util.concurrent.TimeUnit;
-import java.util.concurrent.atomic.AtomicLong;
 import org.openjdk.jmh.annotations.Benchmark;
 import org.openjdk.jmh.annotations.BenchmarkMode;
 import org.openjdk.jmh.annotations.Fork;
@@ -34,7 +21,6 @@ import org.openjdk.jmh.annotations.OutputTimeUnit;
 import org.openjdk.jmh.annotations.Scope;
 import org.openjdk.jmh.annotations.Setup;
 import org.openjdk.jmh.annotations.State;
-import org.openjdk.jmh.annotations.TearDown;
 import org.openjdk.jmh.annotations.Threads;
 import org.openjdk.jmh.annotations.Warmup;
 
@@ -56,60 +42,12 @@ public class IntakeBench {
     static final int BATCH = 5000;
 
     private static final int COMMIT = 500;
+    private static final int CASES = 20;
 
     private static final String INSERT = """
             insert into ledger (case_key, case_seq, event_id, received_at, format, digest, payload, link)
             values (?, ?, ?, ?, ?, ?, ?, ?)
             """;
-
-    /** The database and what leads to it. */
-    @State(Scope.Benchmark)
-    public static class Opened {
-
-        private final AtomicLong seeds = new AtomicLong(System.nanoTime());
-        private final AtomicLong seq = new AtomicLong();
-        private Database database;
-        private IntakeWriter writer;
-        private EventPath path;
-        private Formats formats;
-        private Path folder;
-
-        /** Opens an empty embedded database, or the one of the environment. */
-        @Setup(Level.Trial)
-        public void open() throws IOException {
-            folder = Files.createTempDirectory(Path.of("target"), "bench");
-            database = Database.open(new DatabaseSettings(
-                    folder,
-                    System.getenv("TAMPONADE_DATABASE_URL"),
-                    System.getenv("TAMPONADE_DATABASE_USER"),
-                    System.getenv("TAMPONADE_DATABASE_PASSWORD")));
-            writer =
-                    new IntakeWriter(database, new Ledger(database), new Quarantine(database), Clock.systemUTC(), 8000);
-            path = new EventPath(writer, null);
-            formats = new Formats(CareProtocol.standard(), Clock.systemUTC());
-        }
-
-        /** Closes it. */
-        @TearDown(Level.Trial)
-        public void close() {
-            writer.close();
-            database.close();
-        }
-
-        private Object[] row(String payload) {
-            String digest = Piece.digest(payload);
-            return new Object[] {
-                "case/RAW-" + seq.incrementAndGet() % 20,
-                seq.get(),
-                UUID.randomUUID().toString(),
-                "2026-02-11T17:13:00.250Z",
-                "event",
-                digest,
-                payload,
-                digest
-            };
-        }
-    }
 
     /** Finished rows. */
     @State(Scope.Thread)
@@ -119,8 +57,8 @@ public class IntakeBench {
 
         /** Makes rows that are not in the table yet. */
         @Setup(Level.Invocation)
-        public void make(Opened opened) {
-            NewEvents events = new NewEvents(opened.seeds.incrementAndGet());
+        public void make(OpenedIntake opened) {
+            NewEvents events = new NewEvents(opened.seed(), CASES);
             rows = new ArrayList<>(BATCH);
             for (int i = 0; i < BATCH; i++) {
                 rows.add(opened.row(events.next()));
@@ -136,8 +74,8 @@ public class IntakeBench {
 
         /** Makes events that nobody has sent yet. */
         @Setup(Level.Invocation)
-        public void make(Opened opened) {
-            bytes = new NewEvents(opened.seeds.incrementAndGet()).lines(BATCH);
+        public void make(OpenedIntake opened) {
+            bytes = new NewEvents(opened.seed(), CASES).lines(BATCH);
         }
     }
 
@@ -149,56 +87,56 @@ public class IntakeBench {
 
         /** Begins with nothing sent. */
         @Setup(Level.Trial)
-        public void begin(Opened opened) {
-            events = new NewEvents(opened.seeds.incrementAndGet());
+        public void begin(OpenedIntake opened) {
+            events = new NewEvents(opened.seed(), CASES);
         }
     }
 
     /** The database alone: one row a commit. */
     @Benchmark
-    public void databaseSingle(Opened opened, Sender sender) {
-        opened.database.batches().update(INSERT, opened.row(sender.events.next()));
+    public void databaseSingle(OpenedIntake opened, Sender sender) {
+        opened.database().batches().update(INSERT, opened.row(sender.events.next()));
     }
 
     /** The database alone: rows in commits of 500. */
     @Benchmark
     @OperationsPerInvocation(BATCH)
-    public void databaseBatched(Opened opened, Rows rows) {
+    public void databaseBatched(OpenedIntake opened, Rows rows) {
         for (int from = 0; from < BATCH; from += COMMIT) {
             List<Object[]> commit = rows.rows.subList(from, from + COMMIT);
-            opened.database
+            opened.database()
                     .transactions()
-                    .executeWithoutResult(status -> opened.database.batches().batchUpdate(INSERT, commit));
+                    .executeWithoutResult(status -> opened.database().batches().batchUpdate(INSERT, commit));
         }
     }
 
     /** Intake: one sender, one event after the other. */
     @Benchmark
-    public Receipt intakeSingle(Opened opened, Sender sender) {
+    public Receipt intakeSingle(OpenedIntake opened, Sender sender) {
         return send(opened, sender);
     }
 
     /** Intake: sixteen senders, each one event after the other. */
     @Benchmark
     @Threads(16)
-    public Receipt intakeSingleOfSixteen(Opened opened, Sender sender) {
+    public Receipt intakeSingleOfSixteen(OpenedIntake opened, Sender sender) {
         return send(opened, sender);
     }
 
-    private static Receipt send(Opened opened, Sender sender) {
+    private static Receipt send(OpenedIntake opened, Sender sender) {
         byte[] bytes = sender.events.next().getBytes(StandardCharsets.UTF_8);
         Piece piece = new Piece(
-                InputFormat.EVENT, "the event", bytes, opened.formats.reader().read(bytes));
-        return opened.path.take(List.of(piece)).get(0);
+                InputFormat.EVENT, "the event", bytes, opened.formats().reader().read(bytes));
+        return opened.path().take(List.of(piece)).get(0);
     }
 
     /** Intake: a file of events, one a line. */
     @Benchmark
     @OperationsPerInvocation(BATCH)
-    public long intakeBatched(Opened opened, Lines lines) throws IOException {
+    public long intakeBatched(OpenedIntake opened, Lines lines) throws IOException {
         long[] stored = new long[1];
-        try (Pieces pieces = opened.formats.of(InputFormat.EVENT).open(new ByteArrayInputStream(lines.bytes))) {
-            opened.path.takeAll(pieces, (piece, receipt) -> stored[0] += receipt instanceof Receipt.Stored ? 1 : 0);
+        try (Pieces pieces = opened.formats().of(InputFormat.EVENT).open(new ByteArrayInputStream(lines.bytes))) {
+            opened.path().takeAll(pieces, (piece, receipt) -> stored[0] += receipt instanceof Receipt.Stored ? 1 : 0);
         }
         if (stored[0] != BATCH) {
             throw new IllegalStateException(stored[0] + " of " + BATCH + " stored");

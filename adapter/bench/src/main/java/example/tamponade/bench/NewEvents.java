@@ -7,12 +7,13 @@ import java.util.UUID;
 /** Events that nobody has sent yet, each of its own id, spread over some cases. */
 final class NewEvents {
 
-    private static final int CASES = 20;
-
     private final Random random;
+    private final int cases;
 
-    NewEvents(long seed) {
+    /** Events of that many cases. */
+    NewEvents(long seed, int cases) {
         this.random = new Random(seed);
+        this.cases = cases;
     }
 
     /** A blood pressure and pulse as JSON, some 400 bytes. */
@@ -25,7 +26,7 @@ final class NewEvents {
                 "recordedBy":{"id":"fg-mw-02","role":"midwife"},"source":"form",\
                 "data":{"pulse":%d,"systolic":%d,"diastolic":%d,"respirations":18,"oxygenSaturation":97}}""".formatted(
                         id,
-                        random.nextInt(CASES),
+                        random.nextInt(cases),
                         minute,
                         60 + random.nextInt(80),
                         90 + random.nextInt(50),

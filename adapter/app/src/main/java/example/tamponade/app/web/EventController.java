@@ -18,6 +18,7 @@ import java.io.InputStream;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import org.jspecify.annotations.Nullable;
 import org.springframework.http.HttpHeaders;
 import org.springframework.http.HttpStatus;
 import org.springframework.http.MediaType;
@@ -88,12 +89,16 @@ public class EventController {
 
     // When an input breaks off, what was acknowledged before stands; the sender is told both.
     private static ResponseEntity<Map<String, Object>> answer(
-            HttpStatus status, RunningInput input, @org.jspecify.annotations.Nullable String brokenOff) {
+            HttpStatus status, RunningInput input, @Nullable String brokenOff) {
         Map<String, Object> answer = new LinkedHashMap<>(input.inJson());
         if (brokenOff != null) {
             answer.put("brokenOff", brokenOff);
         }
-        return ResponseEntity.status(status).body(answer);
+        ResponseEntity.BodyBuilder response = ResponseEntity.status(status);
+        if (status.is5xxServerError()) {
+            response.header(HttpHeaders.RETRY_AFTER, IntakeProblems.RETRY_AFTER);
+        }
+        return response.body(answer);
     }
 
     private String outcome(List<Reason> reasons) {

@@ -13,6 +13,8 @@ import org.springframework.web.bind.annotation.RestControllerAdvice;
 @RestControllerAdvice
 public class IntakeProblems {
 
+    static final String RETRY_AFTER = Long.toString(IntakeFullException.TRY_AGAIN_AFTER.toSeconds());
+
     @ExceptionHandler
     ResponseEntity<ProblemDetail> full(IntakeFullException e) {
         return later(HttpStatus.TOO_MANY_REQUESTS, e);
@@ -36,7 +38,7 @@ public class IntakeProblems {
 
     private static ResponseEntity<ProblemDetail> later(HttpStatus status, RuntimeException problem) {
         return ResponseEntity.status(status)
-                .header(HttpHeaders.RETRY_AFTER, Long.toString(IntakeFullException.TRY_AGAIN_AFTER.toSeconds()))
+                .header(HttpHeaders.RETRY_AFTER, RETRY_AFTER)
                 .body(ProblemDetail.forStatusAndDetail(status, String.valueOf(problem.getMessage())));
     }
 }

@@ -11,6 +11,7 @@ import example.tamponade.app.database.TestDatabase;
 import example.tamponade.app.intake.EventReader;
 import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.Intake;
+import example.tamponade.app.record.ResourceRecord;
 import example.tamponade.core.protocol.CareProtocol;
 import java.io.IOException;
 import java.sql.Connection;
@@ -71,6 +72,24 @@ class LedgerIT {
             assertThat(ledger.append(List.of(elsewhere, reworded)))
                     .containsExactly(Appended.CONFLICT, Appended.ALREADY_STORED);
             assertThat(ledger.size()).isEqualTo(1);
+        }
+    }
+
+    @EachDatabase
+    void onlyCasesWithAnEventBehindTheirCheckpointAreBehind(TestDatabase where) throws IOException {
+        try (Database database = Database.open(where.settings())) {
+            Ledger ledger = new Ledger(database);
+            List<Arrival> arrivals = arrivals("settled");
+            ledger.append(arrivals.subList(0, 60));
+            String facility = "facility/fernglade-hp";
+            long events = ledger.entries(CASE, 0, Long.MAX_VALUE).size();
+            assertThat(ledger.behindCheckpoint()).containsExactlyInAnyOrder(CASE, facility);
+
+            new ResourceRecord(database).store(CASE, List.of(), events);
+            assertThat(ledger.behindCheckpoint()).containsExactly(facility);
+
+            ledger.append(arrivals.subList(60, 61));
+            assertThat(ledger.behindCheckpoint()).containsExactlyInAnyOrder(CASE, facility);
         }
     }
 

@@ -3,6 +3,7 @@ package example.tamponade.app.path;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import example.tamponade.app.SampleCases;
 import example.tamponade.app.Samples;
 import example.tamponade.app.database.Database;
 import example.tamponade.app.database.EachDatabase;
@@ -19,8 +20,6 @@ import example.tamponade.core.casefile.CaseFact;
 import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.casefile.DerivedValue;
 import example.tamponade.core.casefile.FactKind;
-import example.tamponade.core.casefile.Flag;
-import example.tamponade.core.casefile.RecordIssue;
 import example.tamponade.core.derivation.FactValue;
 import example.tamponade.core.protocol.CareProtocol;
 import java.io.ByteArrayInputStream;
@@ -31,6 +30,7 @@ import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import tools.jackson.databind.JsonNode;
 
 /** The whole way to the ledger, and the case folded from what the ledger gives back. */
 class OneCaseInEveryFormatIT {
@@ -102,18 +102,18 @@ class OneCaseInEveryFormatIT {
     private static void check(Database database) {
         assertThat(new Ledger(database).size()).isEqualTo(EVENTS);
         CaseFile file = file(database);
-        var expected = Samples.expected("settled");
+        JsonNode expected = Samples.expected("settled");
         assertThat(last(file, FactKind.CUMULATIVE_BLOOD_LOSS))
                 .isEqualByComparingTo(lastOf(expected.path("bloodLoss"), "cumulativeBloodLossMl"));
         assertThat(last(file, FactKind.SHOCK_INDEX))
                 .isEqualByComparingTo(lastOf(expected.path("shockIndex"), "shockIndex"));
-        assertThat(words(file)).isEqualTo(words(example.tamponade.app.SampleCases.file("settled")));
+        assertThat(SampleCases.words(file)).isEqualTo(SampleCases.words(SampleCases.file("settled")));
         ChainCheck chain = new ChainCheck(database);
         assertThat(chain.caseKeys().stream().flatMap(it -> chain.check(it, List.of()).faults().stream()))
                 .isEmpty();
     }
 
-    private static BigDecimal lastOf(tools.jackson.databind.JsonNode series, String property) {
+    private static BigDecimal lastOf(JsonNode series, String property) {
         return series.get(series.size() - 1).path(property).decimalValue();
     }
 
@@ -137,20 +137,5 @@ class OneCaseInEveryFormatIT {
                         .entries("case/" + CASE, 0, Long.MAX_VALUE).stream()
                                 .map(Ledger.Entry::event)
                                 .toList());
-    }
-
-    // Where the ids of events differ, so do the keys of facts and the order of facts at the same time.
-    private static List<String> words(CaseFile file) {
-        return file.facts().stream().map(OneCaseInEveryFormatIT::words).sorted().toList();
-    }
-
-    private static String words(CaseFact fact) {
-        if (fact instanceof DerivedValue value) {
-            return value.at() + " " + value.kind() + " " + value.value();
-        }
-        if (fact instanceof Flag flag) {
-            return flag.start() + " " + flag.kind() + " " + flag.end();
-        }
-        return ((RecordIssue) fact).kind().toString();
     }
 }

@@ -5,11 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import example.tamponade.app.SampleCases;
 import example.tamponade.app.Samples;
 import example.tamponade.app.intake.Piece;
-import example.tamponade.core.casefile.CaseFact;
 import example.tamponade.core.casefile.CaseFile;
-import example.tamponade.core.casefile.DerivedValue;
-import example.tamponade.core.casefile.Flag;
-import example.tamponade.core.casefile.RecordIssue;
 import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.core.protocol.CareProtocol;
 import java.util.List;
@@ -28,7 +24,8 @@ class RegisterSamplesTest {
 
     @Test
     void theRegisterOfASpreadsheetGivesTheSameFacts() {
-        assertThat(words(file("settled-spreadsheet"))).isEqualTo(words(SampleCases.file("settled")));
+        assertThat(SampleCases.words(file("settled-spreadsheet")))
+                .isEqualTo(SampleCases.words(SampleCases.file("settled")));
     }
 
     // As told in samples/README.md, section Register.
@@ -67,20 +64,5 @@ class RegisterSamplesTest {
                 .filter(it -> it.caseId() != null)
                 .toList();
         return CaseFile.of("FGL-2026-0117", CareProtocol.standard(), events);
-    }
-
-    // The ids of events differ, and with them the keys of facts and the order of facts at the same time.
-    private static List<String> words(CaseFile file) {
-        return file.facts().stream().map(RegisterSamplesTest::words).sorted().toList();
-    }
-
-    private static String words(CaseFact fact) {
-        if (fact instanceof DerivedValue value) {
-            return value.at() + " " + value.kind() + " " + value.value();
-        }
-        if (fact instanceof Flag flag) {
-            return flag.start() + " " + flag.kind() + " " + flag.end();
-        }
-        return ((RecordIssue) fact).kind().toString();
     }
 }

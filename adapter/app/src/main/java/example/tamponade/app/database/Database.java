@@ -10,7 +10,6 @@ import org.flywaydb.core.Flyway;
 import org.flywaydb.core.api.FlywayException;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.jdbc.core.simple.JdbcClient;
-import org.springframework.jdbc.support.JdbcTransactionManager;
 import org.springframework.transaction.support.TransactionOperations;
 import org.springframework.transaction.support.TransactionTemplate;
 
@@ -29,10 +28,7 @@ public final class Database implements AutoCloseable {
         this.source = source;
         this.dialect = dialect;
         this.template = new JdbcTemplate(source);
-        JdbcTransactionManager manager = new JdbcTransactionManager(source);
-        // A commit that failed must not be tried again behind the answer that it failed.
-        manager.setRollbackOnCommitFailure(true);
-        this.transactions = new TransactionTemplate(manager);
+        this.transactions = new TransactionTemplate(new Transactions(source));
     }
 
     /**

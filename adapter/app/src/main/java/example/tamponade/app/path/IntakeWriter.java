@@ -150,10 +150,11 @@ public final class IntakeWriter implements AutoCloseable {
     }
 
     private void fail(List<Job> group, RuntimeException failure) {
-        LOG.error("{} inputs not written: {}", group.size(), failure.getMessage());
+        LedgerFailedException told = LedgerFailures.of(failure);
+        LOG.error("{} inputs {}", group.size(), told.getMessage());
         for (Job job : group) {
             room.release(job.room());
-            job.done().completeExceptionally(LedgerFailures.of(failure));
+            job.done().completeExceptionally(told);
         }
     }
 

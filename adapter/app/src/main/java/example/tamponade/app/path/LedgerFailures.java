@@ -4,7 +4,6 @@ import java.sql.SQLException;
 import java.util.Locale;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
-import org.springframework.transaction.TransactionSystemException;
 
 /** Says what a failure of the database means for those who run the adapter. */
 final class LedgerFailures {
@@ -18,7 +17,7 @@ final class LedgerFailures {
         if (failure instanceof LedgerFailedException known) {
             return known;
         }
-        SQLException sql = sqlException(beforeRollback(failure));
+        SQLException sql = sqlException(failure);
         String words = String.valueOf(sql == null ? failure.getMessage() : sql.getMessage());
         String lower = words.toLowerCase(Locale.ROOT);
         if (sql != null && FULL_STATES.contains(String.valueOf(sql.getSQLState())) || lower.contains("sqlite_full")) {
@@ -33,14 +32,6 @@ final class LedgerFailures {
     private static LedgerFailedException failed(String what, boolean full, Throwable failure) {
         return new LedgerFailedException(
                 "not taken: " + what + ", then send this again; nothing of it was acknowledged", full, failure);
-    }
-
-    // A full or broken database ends the transaction itself; that there is nothing to roll back then is not the
-    // failure.
-    private static Throwable beforeRollback(Throwable failure) {
-        Throwable first =
-                failure instanceof TransactionSystemException rollback ? rollback.getApplicationException() : null;
-        return first == null ? failure : first;
     }
 
     private static @Nullable SQLException sqlException(Throwable failure) {

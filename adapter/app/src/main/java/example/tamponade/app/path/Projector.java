@@ -9,6 +9,8 @@ import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.TimeUnit;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
+import org.springframework.dao.DataAccessException;
+import org.springframework.transaction.TransactionException;
 
 /**
  * Brings cases up to the ledger behind the acknowledgement. What is to be done is in the ledger, not here: whatever a stop
@@ -67,6 +69,8 @@ public final class Projector implements AutoCloseable {
             if (!executor.isShutdown()) {
                 records.bringUpToDate(caseKey);
             }
+        } catch (DataAccessException | TransactionException e) {
+            LOG.warn("a case stays behind the ledger and is tried again: {}: {}", caseKey, e.getMessage());
         } catch (RuntimeException e) {
             if (executor.isShutdown()) {
                 return;

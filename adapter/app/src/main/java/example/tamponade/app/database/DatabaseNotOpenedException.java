@@ -22,7 +22,7 @@ public final class DatabaseNotOpenedException extends RuntimeException {
                 ? "check that its folder can be written"
                 : "check that the server runs, and address, user and password";
         return new DatabaseNotOpenedException(
-                "cannot open the database " + settings + ": " + deepest(failure) + "; " + remedy, failure);
+                "cannot open " + settings + ": " + deepest(failure) + "; " + remedy, failure);
     }
 
     private static String deepest(Throwable failure) {

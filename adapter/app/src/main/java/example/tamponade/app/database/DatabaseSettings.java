@@ -20,6 +20,6 @@ public record DatabaseSettings(
 
     @Override
     public String toString() {
-        return url == null ? folder.toString() : "the PostgreSQL database";
+        return url == null ? "the database in " + folder : "the database " + url.split("\\?", 2)[0];
     }
 }

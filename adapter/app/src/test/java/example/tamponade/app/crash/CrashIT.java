@@ -11,7 +11,7 @@ import org.junit.jupiter.api.Test;
 
 class CrashIT {
 
-    private static final int KILLS = 3;
+    private static final int KILLS = 1;
     private static final long SEED = 20260302;
 
     @EachDatabase

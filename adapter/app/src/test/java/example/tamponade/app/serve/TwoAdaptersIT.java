@@ -20,7 +20,7 @@ import tools.jackson.databind.json.JsonMapper;
 /** Two adapters on one PostgreSQL database. */
 class TwoAdaptersIT {
 
-    private static final int EVENTS = 80;
+    private static final int EVENTS = 36;
 
     @Test
     void eachCaseIsFoldedOnceInOrderWhoeverTakesItsEvents() throws SQLException {

@@ -46,6 +46,10 @@ record OpenedMessage(
                     "use the separators that the standard proposes in 2.5.4"));
         }
         List<String> segments = List.of(text.split("[\r\n]+"));
+        if (segments.get(0).indexOf('\0') >= 0) {
+            // The library writes another character for it: the answer would name another message.
+            return closed(malformed("MSH has a NUL character", "write the header in text only"));
+        }
         Hl7Parser parser = new Hl7Parser(new EncodingCharacters(text.charAt(3), text.substring(4, 8)));
         try {
             MessageHeader header = MessageHeader.of(parser.read(MSH::new, segments.get(0)));

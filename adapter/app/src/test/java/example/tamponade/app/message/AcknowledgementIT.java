@@ -14,13 +14,13 @@ import ca.uhn.hl7v2.model.v251.message.ACK;
 import ca.uhn.hl7v2.model.v251.segment.ERR;
 import ca.uhn.hl7v2.parser.CanonicalModelClassFactory;
 import ca.uhn.hl7v2.validation.impl.ValidationContextFactory;
+import example.tamponade.app.database.Database;
 import example.tamponade.app.ledger.Ledger;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import javax.sql.DataSource;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -144,6 +144,11 @@ class AcknowledgementIT {
         assertThat(answer("").getMSA().getAcknowledgmentCode().getValue()).isEqualTo("AR");
         assertThat(answer("good evening").getMSA().getAcknowledgmentCode().getValue())
                 .isEqualTo("AR");
+        assertThat(answer(LOSS.replace("|T1|", "|T\0001|"))
+                        .getMSA()
+                        .getMessageControlID()
+                        .getValue())
+                .isNull();
     }
 
     // Table 0516: W, the transaction was successful, but there may be issues.
@@ -158,7 +163,7 @@ class AcknowledgementIT {
     // 2.9.2.2: AR also when it fails for reasons unrelated to content, as an internal error: the sender sends again.
     @Test
     void acceptsNothingWhenTheDatabaseIsGone() throws Exception {
-        ((AutoCloseable) server.bean(DataSource.class)).close();
+        server.bean(Database.class).close();
 
         MessageReceiver.Answer answer = receiver.take(new ByteArrayInputStream(LOSS.getBytes(UTF_8)));
 

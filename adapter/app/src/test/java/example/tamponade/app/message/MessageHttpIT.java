@@ -4,6 +4,7 @@ import static example.tamponade.app.message.Messages.LOSS;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import example.tamponade.app.database.Database;
 import example.tamponade.app.serve.ServerConfiguration;
 import java.io.IOException;
 import java.net.URI;
@@ -11,7 +12,6 @@ import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.file.Path;
-import javax.sql.DataSource;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -68,7 +68,7 @@ class MessageHttpIT {
     // 2.6: when it could not be processed the status is not 2xx and the content is no message.
     @Test
     void whatCouldNotBeTakenIsToBeSentAgain() throws Exception {
-        ((AutoCloseable) context.getBean(DataSource.class)).close();
+        context.getBean(Database.class).close();
 
         HttpResponse<String> answer = post("application/hl7-v2", LOSS);
 

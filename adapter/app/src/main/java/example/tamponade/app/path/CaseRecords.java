@@ -8,24 +8,16 @@ import example.tamponade.app.record.ResourceRecord;
 import example.tamponade.app.records.NonconformingException;
 import example.tamponade.app.records.RecordParts;
 import example.tamponade.core.casefile.CaseChange;
-import example.tamponade.core.casefile.CaseFact;
 import example.tamponade.core.casefile.CaseFile;
-import example.tamponade.core.casefile.DerivedValue;
-import example.tamponade.core.casefile.FactKey;
-import example.tamponade.core.casefile.FactKind;
-import example.tamponade.core.casefile.Flag;
 import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.core.protocol.CareProtocol;
 import example.tamponade.fhir.mapping.PayloadDigests;
 import java.time.Clock;
 import java.time.OffsetDateTime;
-import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.UUID;
-import org.hl7.fhir.r4.model.Observation;
 import org.hl7.fhir.r4.model.Resource;
 
 /**
@@ -35,6 +27,9 @@ import org.hl7.fhir.r4.model.Resource;
 public final class CaseRecords {
 
     private static final long CASES_IN_MEMORY = 500;
+
+    // So many events share a check and a commit: the validator prepares itself for each check anew.
+    private static final int TOGETHER = 50;
 
     private final CareProtocol protocol;
     private final Ledger ledger;
@@ -97,11 +92,10 @@ public final class CaseRecords {
             return before;
         }
         CaseChange change = before.file().advanceTo(now());
-        List<Resource> resources = new ArrayList<>();
-        change.facts().stream().filter(Flag.class::isInstance).forEach(it -> resources.add(ofFact(change.after(), it)));
-        change.gone().forEach(it -> resources.addAll(gone(it)));
-        if (!resources.isEmpty()) {
-            checkAndStore(caseKey, RecordParts.distinct(resources), before.seq());
+        NewVersions versions = new NewVersions(record);
+        versions.add(new ChangedResources(parts.mapper(), versions).ofTime(change));
+        if (!versions.stated().isEmpty()) {
+            checkAndStore(caseKey, versions, before.seq());
         }
         return new Open(change.after(), before.digests(), before.seq());
     }
@@ -110,9 +104,9 @@ public final class CaseRecords {
         return OffsetDateTime.now(clock);
     }
 
-    private void checkAndStore(String caseKey, List<Resource> resources, long seq) {
-        NonconformingException.throwUnlessPassed(caseKey, parts.conformance().check(resources));
-        record.store(caseKey, resources, seq);
+    private void checkAndStore(String caseKey, NewVersions versions, long seq) {
+        NonconformingException.throwUnlessPassed(caseKey, parts.conformance().check(versions.changed()));
+        record.store(caseKey, versions.stated(), seq);
     }
 
     /** The case file up to the ledger's end; empty of events when there is no such case. */
@@ -137,24 +131,56 @@ public final class CaseRecords {
 
     private Open advance(String caseKey, Open before) {
         Open now = before;
-        for (Ledger.Entry entry : ledger.entries(caseKey, before.seq(), Long.MAX_VALUE)) {
-            Open last = now;
-            now = locks.holding(caseKey, () -> advance(caseKey, last, entry));
+        for (List<Ledger.Entry> run = run(caseKey, now); !run.isEmpty(); run = run(caseKey, now)) {
+            now = advanceTogether(caseKey, now, run);
         }
         return now;
     }
 
+    // What goes on record before an event that fails does not wait for it.
+    private Open advanceTogether(String caseKey, Open before, List<Ledger.Entry> run) {
+        try {
+            return locks.holding(caseKey, () -> advance(caseKey, before, run));
+        } catch (NonconformingException e) {
+            if (run.size() == 1) {
+                throw e;
+            }
+            Open now = before;
+            for (Ledger.Entry entry : run) {
+                now = advanceTogether(caseKey, now, List.of(entry));
+            }
+            return now;
+        }
+    }
+
+    private List<Ledger.Entry> run(String caseKey, Open last) {
+        return ledger.entries(caseKey, last.seq(), last.seq() + TOGETHER);
+    }
+
     // What another adapter has put on record already is folded without mapping it again.
-    private Open advance(String caseKey, Open before, Ledger.Entry entry) {
-        CaseChange change = before.file().apply(entry.event());
-        Open now = folded(before, entry, change);
-        if (record.checkpoint(caseKey) < entry.seq()) {
-            List<Resource> resources = caseKey.startsWith("facility/")
-                    ? ofFacility(caseKey, now)
-                    : ofCase(caseKey, entry.event(), change, now);
-            checkAndStore(caseKey, resources, entry.seq());
+    private Open advance(String caseKey, Open before, List<Ledger.Entry> run) {
+        long checkpoint = record.checkpoint(caseKey);
+        NewVersions versions = new NewVersions(record);
+        Open now = before;
+        for (Ledger.Entry entry : run) {
+            CaseChange change = now.file().apply(entry.event());
+            now = folded(now, entry, change);
+            if (checkpoint < entry.seq()) {
+                versions.add(resources(caseKey, entry.event(), change, now, versions));
+            }
+        }
+        if (checkpoint < now.seq()) {
+            checkAndStore(caseKey, versions, now.seq());
         }
         return now;
+    }
+
+    private List<Resource> resources(
+            String caseKey, EventEnvelope event, CaseChange change, Open now, NewVersions versions) {
+        return caseKey.startsWith("facility/")
+                ? parts.mapper().facility(idOf(caseKey), received(caseKey, now.seq()), protocol, now.payloadDigests())
+                : new ChangedResources(parts.mapper(), versions)
+                        .ofEvent(event, change, () -> received(caseKey, now.seq()), now.payloadDigests());
     }
 
     private static Open folded(Open before, Ledger.Entry entry, CaseChange change) {
@@ -162,66 +188,10 @@ public final class CaseRecords {
         return new Open(change.after(), before.digests(), entry.seq());
     }
 
-    private List<Resource> ofCase(String caseKey, EventEnvelope event, CaseChange change, Open now) {
-        CaseFile file = change.after();
-        PayloadDigests digests = now.payloadDigests();
-        List<Resource> resources = new ArrayList<>(parts.mapper().ofCase(file));
-        change.entries().forEach(it -> resources.addAll(parts.mapper().ofEvent(file, it, digests)));
-        change.withdrawn().forEach(it -> resources.addAll(parts.mapper().ofWithdrawn(file, it, digests)));
-        change.facts().stream().filter(it -> !stillRunning(file, it)).forEach(it -> resources.add(ofFact(file, it)));
-        change.gone().forEach(it -> resources.addAll(gone(it)));
-        if (event.corrects() != null || event.retracts() != null) {
-            resources.addAll(parts.mapper().ofReplaced(file, received(caseKey, now.seq()), digests));
-        }
-        return RecordParts.distinct(resources);
-    }
-
-    // How long a balloon has been in place so far is told when asked; it goes on record when it has been taken out.
-    private static boolean stillRunning(CaseFile file, CaseFact fact) {
-        return fact instanceof DerivedValue value
-                && value.kind() == FactKind.TIME_IN_SITU
-                && file.tamponades().stream()
-                        .anyMatch(it -> it.inPlace()
-                                && it.insertion().equals(value.key().anchor()));
-    }
-
     private List<EventEnvelope> received(String caseKey, long upTo) {
         return ledger.entries(caseKey, 0, upTo).stream()
                 .map(Ledger.Entry::event)
                 .toList();
-    }
-
-    // A derived value that is on record already and comes out otherwise now is amended; one that comes out as before is
-    // left as it is.
-    private Resource ofFact(CaseFile file, CaseFact fact) {
-        Resource fresh = parts.mapper().ofFact(file, fact, false);
-        Optional<Resource> known = fact instanceof DerivedValue
-                ? record.current("Observation", parts.mapper().idOf(fact.key()))
-                : Optional.empty();
-        if (known.isEmpty()) {
-            return fresh;
-        }
-        Observation before = (Observation) known.get();
-        before.getMeta().setVersionId(null);
-        Observation asFinal = before.copy();
-        asFinal.setStatus(Observation.ObservationStatus.FINAL);
-        return asFinal.equalsDeep(fresh) ? before : parts.mapper().ofFact(file, fact, true);
-    }
-
-    // A fact that holds no more stays on record as entered in error.
-    private List<Resource> gone(FactKey key) {
-        List<Resource> gone = new ArrayList<>();
-        for (String type : List.of("Observation", "Flag", "DetectedIssue")) {
-            record.current(type, parts.mapper().idOf(key))
-                    .map(it -> parts.mapper().enteredInError(it))
-                    .ifPresent(gone::add);
-        }
-        gone.forEach(it -> it.getMeta().setVersionId(null));
-        return gone;
-    }
-
-    private List<Resource> ofFacility(String caseKey, Open now) {
-        return parts.mapper().facility(idOf(caseKey), received(caseKey, now.seq()), protocol, now.payloadDigests());
     }
 
     private static String idOf(String caseKey) {

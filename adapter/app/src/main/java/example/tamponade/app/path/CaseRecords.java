@@ -132,33 +132,21 @@ public final class CaseRecords {
     private Open advance(String caseKey, Open before) {
         Open now = before;
         for (List<Ledger.Entry> run = run(caseKey, now); !run.isEmpty(); run = run(caseKey, now)) {
-            now = advanceTogether(caseKey, now, run);
+            now = advance(caseKey, now, run);
         }
         return now;
-    }
-
-    // What goes on record before an event that fails does not wait for it.
-    private Open advanceTogether(String caseKey, Open before, List<Ledger.Entry> run) {
-        try {
-            return locks.holding(caseKey, () -> advance(caseKey, before, run));
-        } catch (NonconformingException e) {
-            if (run.size() == 1) {
-                throw e;
-            }
-            Open now = before;
-            for (Ledger.Entry entry : run) {
-                now = advanceTogether(caseKey, now, List.of(entry));
-            }
-            return now;
-        }
     }
 
     private List<Ledger.Entry> run(String caseKey, Open last) {
         return ledger.entries(caseKey, last.seq(), last.seq() + TOGETHER);
     }
 
-    // What another adapter has put on record already is folded without mapping it again.
     private Open advance(String caseKey, Open before, List<Ledger.Entry> run) {
+        return locks.holding(caseKey, () -> advanceHolding(caseKey, before, run));
+    }
+
+    // What another adapter has put on record already is folded without mapping it again.
+    private Open advanceHolding(String caseKey, Open before, List<Ledger.Entry> run) {
         long checkpoint = record.checkpoint(caseKey);
         NewVersions versions = new NewVersions(record);
         Open now = before;

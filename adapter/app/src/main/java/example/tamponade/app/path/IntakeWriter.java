@@ -144,12 +144,13 @@ public final class IntakeWriter implements AutoCloseable {
             } else {
                 fail(group, e);
             }
-        } catch (RuntimeException e) {
+        } catch (RuntimeException | StackOverflowError | OutOfMemoryError e) {
+            // Whatever goes wrong with one group, its senders are told and the next group is written.
             fail(group, e);
         }
     }
 
-    private void fail(List<Job> group, RuntimeException failure) {
+    private void fail(List<Job> group, Throwable failure) {
         LedgerFailedException told = LedgerFailures.of(failure);
         LOG.error("{} inputs {}", group.size(), told.getMessage());
         for (Job job : group) {

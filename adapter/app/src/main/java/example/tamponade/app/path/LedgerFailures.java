@@ -4,6 +4,7 @@ import java.sql.SQLException;
 import java.util.Locale;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
+import org.springframework.core.NestedRuntimeException;
 
 /** Says what a failure of the database means for those who run the adapter. */
 final class LedgerFailures {
@@ -18,6 +19,9 @@ final class LedgerFailures {
             return known;
         }
         SQLException sql = sqlException(failure);
+        if (sql == null && !(failure instanceof NestedRuntimeException)) {
+            return failed("the adapter itself failed (" + failure + "); see its log and report it", false, failure);
+        }
         String words = String.valueOf(sql == null ? failure.getMessage() : sql.getMessage());
         String lower = words.toLowerCase(Locale.ROOT);
         if (sql != null && FULL_STATES.contains(String.valueOf(sql.getSQLState())) || lower.contains("sqlite_full")) {

@@ -67,8 +67,8 @@ public final class Conformance {
     }
 
     private List<Problem> several(List<Written> resources) {
-        return Written.runs(resources).parallelStream()
-                .flatMap(it -> run(Written.bundle(it), "all together").stream())
+        return Workers.all(Written.runs(resources), it -> run(Written.bundle(it), "all together")).stream()
+                .flatMap(List::stream)
                 .toList();
     }
 

@@ -43,7 +43,12 @@ final class HeaderReader {
         if (text == null) {
             return null;
         }
-        List<@Nullable Column> columns = columns(Csv.cells(text, separator));
+        List<String> cells = Csv.cells(text, separator);
+        if (cells == null) {
+            reasons.add(RowFaults.torn().at("row 1"));
+            return null;
+        }
+        List<@Nullable Column> columns = columns(cells);
         return reasons.isEmpty() ? new Header(bytes.toByteArray(), separator, columns) : null;
     }
 

@@ -69,6 +69,9 @@ final class RegisterPieces implements Pieces {
             return refused(row, head, RowFaults.notUtf8());
         }
         List<String> cells = Csv.cells(text, head.separator());
+        if (cells == null) {
+            return refused(row, head, RowFaults.torn());
+        }
         if (cells.stream().allMatch(String::isEmpty)) {
             return null;
         }

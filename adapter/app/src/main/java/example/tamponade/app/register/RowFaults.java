@@ -33,14 +33,16 @@ final class RowFaults {
                     "the row has " + row.length() + " bytes; at most " + EventReader.MAX_BYTES + " are taken",
                     "give each event a row of its own; a row has a few hundred bytes");
         }
-        if (row.torn()) {
-            return new Reason(
-                    ReasonCode.INVALID_VALUE,
-                    "",
-                    "a quoted cell is not closed, or goes on behind its closing quote",
-                    "put a quote before and behind the whole cell, and write each quote within it twice (\"\")");
-        }
-        return null;
+        return row.torn() ? torn() : null;
+    }
+
+    /** The reason against a row whose quotes are not in order. */
+    static Reason torn() {
+        return new Reason(
+                ReasonCode.INVALID_VALUE,
+                "",
+                "a quoted cell is not closed, or goes on behind its closing quote",
+                "put a quote before and behind the whole cell, and write each quote within it twice (\"\")");
     }
 
     /**

@@ -14,6 +14,7 @@ import java.util.TreeMap;
 import java.util.stream.Collectors;
 import net.jqwik.api.Arbitraries;
 import net.jqwik.api.Arbitrary;
+import net.jqwik.api.Example;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.Provide;
@@ -43,6 +44,15 @@ class RegisterFormatProperties {
             assertThat(again).hasSize(1);
             assertThat(words(again.get(0).intake())).isEqualTo(words(piece.intake()));
         }
+    }
+
+    // Found by the property above: between semicolons the quotes are in order, between commas they are not.
+    @Example
+    void aHeaderWithQuotesOfAnotherSeparatorIsRefusedWhole() {
+        assertThat(Registers.pieces("\"a,\";b,c,d\r\n1,2,3\r\n"))
+                .singleElement()
+                .satisfies(it -> assertThat(words(it.intake())).contains("closing quote"))
+                .satisfies(it -> assertThat(it.length()).isEqualTo(19));
     }
 
     @Provide

@@ -46,7 +46,7 @@ public final class EventReader {
 
     private final CareProtocol protocol;
     private final Clock clock;
-    private final SchemaReasons schemaReasons;
+    private final EventShapes shapes;
 
     /**
      * Makes a reader.
@@ -57,7 +57,7 @@ public final class EventReader {
     public EventReader(CareProtocol protocol, Clock clock) {
         this.protocol = protocol;
         this.clock = clock;
-        this.schemaReasons = new SchemaReasons(EventSchema.ROOT);
+        this.shapes = new EventShapes(EventSchema.ROOT);
     }
 
     /** The published schema of the events. */
@@ -108,7 +108,7 @@ public final class EventReader {
      */
     Intake read(ObjectNode event, byte[] original) {
         String text = event.toString();
-        List<Reason> shape = schemaReasons.of(event);
+        List<Reason> shape = shapes.reasons(event);
         Intake read = shape.isEmpty() ? read(text, event) : new Intake.Refused(shape);
         return read instanceof Intake.Taken taken
                 ? new Intake.Taken(taken.event(), text, Piece.digest(original))
@@ -126,7 +126,7 @@ public final class EventReader {
     private Intake read(String text) {
         try {
             JsonNode node = EventJson.parse(text);
-            List<Reason> shape = schemaReasons.of(node);
+            List<Reason> shape = shapes.reasons(node);
             return shape.isEmpty() ? read(text, (ObjectNode) node) : new Intake.Refused(shape);
         } catch (JacksonException e) {
             TokenStreamLocation place = e.getLocation();

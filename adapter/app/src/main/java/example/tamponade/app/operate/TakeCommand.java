@@ -6,6 +6,7 @@ import example.tamponade.app.formats.FacilityOptions;
 import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.Piece;
 import example.tamponade.app.intake.Pieces;
+import example.tamponade.app.intake.Reason;
 import example.tamponade.app.path.Receipt;
 import java.io.IOException;
 import java.io.PrintWriter;
@@ -96,15 +97,20 @@ public final class TakeCommand implements Callable<Integer> {
             repeated += one.repeated() ? 1 : 0;
         } else if (receipt instanceof Receipt.Refused one) {
             refused++;
-            var first = one.reasons().get(0);
-            tell(
-                    err,
-                    file + ", " + piece.place() + ": " + first.message() + "; " + first.remedy() + " (quarantine "
-                            + one.quarantineId() + ")");
+            one.reasons()
+                    .forEach(it -> tell(
+                            err,
+                            file + ", " + place(piece, it) + ": " + it.message() + "; " + it.remedy() + " (quarantine "
+                                    + one.quarantineId() + ")"));
         }
         if ((stored + repeated + refused) % TELL_EVERY == 0) {
-            tell(err, file + ": " + (stored + repeated + refused) + " taken so far");
+            tell(err, file + ": " + (stored + repeated + refused) + " read so far");
         }
+    }
+
+    private static String place(Piece piece, Reason reason) {
+        String within = reason.place() == null ? reason.path() : reason.place();
+        return within.startsWith(piece.place()) ? within : (piece.place() + " " + within).strip();
     }
 
     private static void tell(PrintWriter err, String words) {

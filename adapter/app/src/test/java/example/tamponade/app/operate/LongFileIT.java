@@ -47,7 +47,7 @@ class LongFileIT {
 
         assertThat(take.waitFor()).as(Files.readString(told)).isEqualTo(2);
         List<String> lines = Files.readAllLines(told);
-        assertThat(lines).anyMatch(it -> it.endsWith("10000 taken so far"));
+        assertThat(lines).anyMatch(it -> it.endsWith("10000 read so far"));
         assertThat(lines.get(lines.size() - 1))
                 .endsWith(EVENTS + " stored, 0 there before, " + LONG_LINES + " refused");
     }

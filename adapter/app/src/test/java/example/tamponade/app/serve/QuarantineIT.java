@@ -122,12 +122,13 @@ class QuarantineIT {
     @EachDatabase
     void theCommandLineDoesTheSame(TestDatabase database) throws IOException {
         String right = new String(Samples.events("settled"), UTF_8).split("\n")[8];
-        Path file = Files.writeString(folder.resolve("wrong.jsonl"), right.replace("\"midwife\"", "\"wizard\"") + "\n");
+        String wrong = right.replace("\"midwife\"", "\"wizard\"").replace("\"form\"", "\"parchment\"");
+        Path file = Files.writeString(folder.resolve("wrong.jsonl"), wrong + "\n");
         Path mended = Files.writeString(folder.resolve("right.json"), right);
 
         CommandRun take = run(database, "take", "--in", file.toString());
         assertThat(take.code()).as(take.err()).isEqualTo(2);
-        assertThat(take.err()).contains("line 1", "not in the list", "1 refused");
+        assertThat(take.err()).contains("line 1 /recordedBy/role", "line 1 /source", "not in the list", "1 refused");
 
         CommandRun list = run(database, "quarantine", "list", "--reason", "not-in-list");
         assertThat(list.code()).as(list.err()).isZero();

@@ -15,6 +15,12 @@ public final class RecordPackage {
     /** The FHIR NPM package, as a class path address. */
     public static final String LOCATION = "classpath:example/tamponade/profiles/package.tgz";
 
+    /**
+     * Its terminology and forms alone, beside this class: one JSON object with {@code canonical}, {@code version} and
+     * {@code resources}.
+     */
+    public static final String TERMS = "terms.json";
+
     private RecordPackage() {}
 
     /**

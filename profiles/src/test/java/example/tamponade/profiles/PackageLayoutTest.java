@@ -3,11 +3,14 @@ package example.tamponade.profiles;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -51,6 +54,17 @@ class PackageLayoutTest {
                 assertThat(line.path(field)).as(field).isEqualTo(text ? resource.get(field) : line.path("none"));
             }
         }
+    }
+
+    @Test
+    void theTermsBesideItAreThoseInIt() throws IOException {
+        JsonNode terms = new ObjectMapper().readTree(RecordPackage.class.getResource(RecordPackage.TERMS));
+        assertThat(Published.text(terms, "canonical")).isEqualTo(Published.BASE);
+        assertThat(Published.text(terms, "version")).isEqualTo(Published.text(manifest, "version"));
+        assertThat(terms.path("resources"))
+                .containsExactlyInAnyOrderElementsOf(Stream.of("CodeSystem", "ValueSet", "ConceptMap", "Questionnaire")
+                        .flatMap(Published::all)
+                        .toList());
     }
 
     @Test

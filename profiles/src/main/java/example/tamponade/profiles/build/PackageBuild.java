@@ -4,6 +4,7 @@ import ca.uhn.fhir.context.FhirContext;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import example.tamponade.terminology.Imprint;
 import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.stream.Stream;
@@ -13,7 +14,7 @@ public final class PackageBuild {
 
     private PackageBuild() {}
 
-    /** Arguments: source folder, the archive, its copy on the class path, version, timestamp of the build. */
+    /** Arguments: source folder, the archive, its folder on the class path, version, timestamp of the build. */
     public static void main(String[] args) throws IOException {
         Imprint imprint = Imprint.of(args[3], args[4]);
         Path source = Path.of(args[0]);
@@ -34,7 +35,17 @@ public final class PackageBuild {
         archive.add("package", forms);
         archive.add("package", List.of(guide));
         archive.add("package/example", examples);
-        archive.write(Path.of(args[1]), Path.of(args[2]));
+        Path classPath = Path.of(args[2]);
+        archive.write(Path.of(args[1]), classPath.resolve("package.tgz"));
+        Files.writeString(classPath.resolve("terms.json"), terms(imprint, terminology, forms));
+    }
+
+    // What is asked for at every start stands apart from the snapshots, which take long to read.
+    private static String terms(Imprint imprint, List<ObjectNode> terminology, List<ObjectNode> forms) {
+        ObjectNode terms = Sources.JSON.createObjectNode();
+        terms.put("canonical", imprint.base()).put("version", imprint.version());
+        terms.putArray("resources").addAll(terminology).addAll(forms);
+        return terms.toString();
     }
 
     private static List<ObjectNode> artifacts(List<ObjectNode> profiles, List<ObjectNode> forms) {

@@ -1,20 +1,12 @@
 package example.tamponade.fhir.terms;
 
-import ca.uhn.fhir.context.FhirContext;
-import ca.uhn.fhir.parser.IParser;
-import java.io.IOException;
+import com.fasterxml.jackson.databind.JsonNode;
 import java.io.UncheckedIOException;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import org.hl7.fhir.r4.model.Coding;
-import org.hl7.fhir.r4.model.Extension;
-import org.hl7.fhir.r4.model.Questionnaire;
-import org.hl7.fhir.r4.model.Questionnaire.QuestionnaireItemComponent;
 import org.hl7.fhir.r4.model.Questionnaire.QuestionnaireItemType;
-import org.hl7.fhir.r4.model.ValueSet;
-import org.hl7.fhir.utilities.npm.NpmPackage;
 import org.jspecify.annotations.Nullable;
 
 /** The published form for bedside events: what is asked under which link, and how it is answered. Immutable. */
@@ -62,51 +54,49 @@ public final class EventForm {
      * @throws UncheckedIOException when the package is missing or damaged
      */
     public static EventForm read() {
-        try {
-            NpmPackage npm = PublishedPackage.open();
-            IParser json = FhirContext.forR4Cached().newJsonParser();
-            Map<String, String> systems = new HashMap<>();
-            for (String file : npm.listResources("ValueSet")) {
-                ValueSet set = json.parseResource(ValueSet.class, npm.loadResource(file));
-                systems.put(set.getUrl(), set.getCompose().getIncludeFirstRep().getSystem());
-            }
-            Questionnaire form =
-                    json.parseResource(Questionnaire.class, npm.load("package", "Questionnaire-bedside-events.json"));
-            Map<String, Item> items = new HashMap<>();
-            form.getItem().forEach(it -> add(it, "", systems, items));
-            return new EventForm(form.getUrl(), form.getVersion(), Map.copyOf(items));
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
-        }
+        PublishedTerms published = PublishedTerms.read();
+        Map<String, String> systems = new HashMap<>();
+        published.all("ValueSet").forEach(set -> systems.put(text(set, "url"), firstSystem(set)));
+        JsonNode form = published.all("Questionnaire").findFirst().orElseThrow();
+        Map<String, Item> items = new HashMap<>();
+        PublishedTerms.elements(form, "item").forEach(it -> add(it, "", systems, items));
+        return new EventForm(text(form, "url"), text(form, "version"), Map.copyOf(items));
     }
 
-    private static void add(
-            QuestionnaireItemComponent asked, String parent, Map<String, String> systems, Map<String, Item> items) {
-        if (asked.getType() == QuestionnaireItemType.DISPLAY) {
+    private static String firstSystem(JsonNode set) {
+        return text(set.required("compose").required("include").required(0), "system");
+    }
+
+    private static void add(JsonNode asked, String parent, Map<String, String> systems, Map<String, Item> items) {
+        QuestionnaireItemType type = QuestionnaireItemType.fromCode(text(asked, "type"));
+        if (type == QuestionnaireItemType.DISPLAY) {
             return;
         }
         Item item = new Item(
-                asked.getLinkId(),
+                text(asked, "linkId"),
                 parent,
-                asked.getType(),
-                asked.getType() == QuestionnaireItemType.GROUP
+                type,
+                type == QuestionnaireItemType.GROUP
                         ? null
-                        : asked.getCodeFirstRep().getCode(),
+                        : text(asked.required("code").required(0), "code"),
                 unit(asked),
-                systems.get(asked.getAnswerValueSet()),
-                asked.getRepeats(),
-                asked.getRequired());
+                systems.get(asked.path("answerValueSet").asText()),
+                asked.path("repeats").asBoolean(),
+                asked.path("required").asBoolean());
         items.put(item.linkId(), item);
-        asked.getItem().forEach(it -> add(it, item.linkId(), systems, items));
+        PublishedTerms.elements(asked, "item").forEach(it -> add(it, item.linkId(), systems, items));
     }
 
-    private static @Nullable String unit(QuestionnaireItemComponent asked) {
-        return asked.getExtension().stream()
-                .filter(it -> UNITS.contains(it.getUrl()))
-                .map(Extension::getValue)
-                .map(it -> ((Coding) it).getCode())
+    private static @Nullable String unit(JsonNode asked) {
+        return PublishedTerms.elements(asked, "extension")
+                .filter(it -> UNITS.contains(text(it, "url")))
+                .map(it -> text(it.required("valueCoding"), "code"))
                 .findFirst()
                 .orElse(null);
+    }
+
+    private static String text(JsonNode node, String name) {
+        return node.required(name).asText();
     }
 
     /** The address of the form, without a version. */

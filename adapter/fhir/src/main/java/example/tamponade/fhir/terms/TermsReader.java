@@ -1,27 +1,18 @@
 package example.tamponade.fhir.terms;
 
-import ca.uhn.fhir.context.FhirContext;
-import ca.uhn.fhir.parser.IParser;
-import java.io.IOException;
-import java.io.UncheckedIOException;
-import java.util.EnumSet;
+import com.fasterxml.jackson.databind.JsonNode;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.stream.Stream;
-import org.hl7.fhir.r4.model.CodeSystem;
 import org.hl7.fhir.r4.model.Coding;
-import org.hl7.fhir.r4.model.ConceptMap;
-import org.hl7.fhir.r4.model.Enumerations.ConceptMapEquivalence;
-import org.hl7.fhir.utilities.npm.NpmPackage;
 
 /** Reads code systems and concept maps from the package. */
 final class TermsReader {
 
     private static final String EVENT_PROPERTY = "/CodeSystem/event-property";
-    private static final Set<ConceptMapEquivalence> SAME =
-            EnumSet.of(ConceptMapEquivalence.EQUAL, ConceptMapEquivalence.EQUIVALENT);
+    private static final Set<String> SAME = Set.of("equal", "equivalent");
 
     private final Map<String, Map<String, String>> displays = new HashMap<>();
     private final Map<String, List<Coding>> standard = new HashMap<>();
@@ -30,53 +21,55 @@ final class TermsReader {
     private TermsReader() {}
 
     static Terms read() {
-        try {
-            return new TermsReader().read(PublishedPackage.open());
-        } catch (IOException e) {
-            throw new UncheckedIOException(e);
-        }
+        return new TermsReader().read(PublishedTerms.read());
     }
 
-    private Terms read(NpmPackage npm) throws IOException {
-        IParser json = FhirContext.forR4Cached().newJsonParser();
-        for (String file : npm.listResources("CodeSystem")) {
-            add(json.parseResource(CodeSystem.class, npm.loadResource(file)));
-        }
-        for (String file : npm.listResources("ConceptMap")) {
-            add(json.parseResource(ConceptMap.class, npm.loadResource(file)));
-        }
+    private Terms read(PublishedTerms published) {
+        published.all("CodeSystem").forEach(this::addSystem);
+        published
+                .all("ConceptMap")
+                .flatMap(it -> PublishedTerms.elements(it, "group"))
+                .forEach(this::addGroup);
         return new Terms(
-                npm.canonical(), npm.version(), Map.copyOf(displays), Map.copyOf(standard), Map.copyOf(properties));
+                published.canonical(),
+                published.version(),
+                Map.copyOf(displays),
+                Map.copyOf(standard),
+                Map.copyOf(properties));
     }
 
-    private void add(CodeSystem system) {
+    private void addSystem(JsonNode system) {
         Map<String, String> codes = new HashMap<>();
-        system.getConcept().forEach(it -> codes.put(it.getCode(), it.getDisplay()));
-        displays.put(system.getUrl(), Map.copyOf(codes));
+        PublishedTerms.elements(system, "concept").forEach(it -> codes.put(code(it), text(it, "display")));
+        displays.put(text(system, "url"), Map.copyOf(codes));
     }
 
-    private void add(ConceptMap map) {
-        for (ConceptMap.ConceptMapGroupComponent group : map.getGroup()) {
-            if (group.getTarget().endsWith(EVENT_PROPERTY)) {
-                addProperties(group);
-                continue;
+    private void addGroup(JsonNode group) {
+        String source = text(group, "source");
+        String target = text(group, "target");
+        PublishedTerms.elements(group, "element").forEach(element -> {
+            String key = source + "|" + code(element);
+            if (target.endsWith(EVENT_PROPERTY)) {
+                properties.put(key, code(element.required("target").required(0)));
+            } else {
+                standard.merge(key, same(target, element), TermsReader::joined);
             }
-            for (ConceptMap.SourceElementComponent source : group.getElement()) {
-                List<Coding> same = source.getTarget().stream()
-                        .filter(it -> SAME.contains(it.getEquivalence()))
-                        .map(it -> new Coding(group.getTarget(), it.getCode(), it.getDisplay()))
-                        .toList();
-                standard.merge(group.getSource() + "|" + source.getCode(), same, TermsReader::joined);
-            }
-        }
+        });
     }
 
-    private void addProperties(ConceptMap.ConceptMapGroupComponent group) {
-        for (ConceptMap.SourceElementComponent source : group.getElement()) {
-            properties.put(
-                    group.getSource() + "|" + source.getCode(),
-                    source.getTargetFirstRep().getCode());
-        }
+    private static List<Coding> same(String system, JsonNode element) {
+        return PublishedTerms.elements(element, "target")
+                .filter(it -> SAME.contains(text(it, "equivalence")))
+                .map(it -> new Coding(system, code(it), text(it, "display")))
+                .toList();
+    }
+
+    private static String code(JsonNode concept) {
+        return text(concept, "code");
+    }
+
+    private static String text(JsonNode node, String name) {
+        return node.required(name).asText();
     }
 
     private static List<Coding> joined(List<Coding> some, List<Coding> more) {

@@ -6,6 +6,7 @@ import example.tamponade.profiles.RecordPackage;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
 import org.hl7.fhir.r4.model.StructureDefinition;
@@ -32,6 +33,23 @@ public final class PackageFiles {
                 .filter(it -> it.getIdPart().equals(id))
                 .findFirst()
                 .orElseThrow();
+    }
+
+    /** The examples of the package as JSON. */
+    public static List<String> examples() {
+        String path = RecordPackage.LOCATION.replace("classpath:", "/");
+        try (InputStream in = PackageFiles.class.getResourceAsStream(path)) {
+            NpmPackage npm = NpmPackage.fromPackage(in);
+            List<String> examples = new ArrayList<>();
+            for (String file : npm.list("example")) {
+                if (!file.startsWith(".")) {
+                    examples.add(new String(npm.load("example", file).readAllBytes(), StandardCharsets.UTF_8));
+                }
+            }
+            return examples;
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
     }
 
     private static List<StructureDefinition> read() {

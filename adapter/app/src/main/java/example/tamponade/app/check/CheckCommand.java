@@ -2,7 +2,6 @@ package example.tamponade.app.check;
 
 import ca.uhn.fhir.context.FhirContext;
 import example.tamponade.app.ExitCodes;
-import example.tamponade.app.records.RecordParts;
 import example.tamponade.fhir.conformance.Conformance;
 import example.tamponade.fhir.conformance.ConformanceReport;
 import java.io.IOException;
@@ -20,6 +19,7 @@ import org.hl7.fhir.r4.model.OperationOutcome;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
@@ -29,7 +29,9 @@ import picocli.CommandLine.Spec;
         mixinStandardHelpOptions = true,
         description = {
             "Validates FHIR R4 files (.json, .ndjson) against the profiles of this project.",
-            "Prints one OperationOutcome a file on standard output; of a folder every such file in it is checked."
+            "Prints one OperationOutcome a file on standard output; of a folder every such file in it is checked.",
+            "The stock validator of the FHIR library judges, or the compiled profiles that this adapter holds its own"
+                    + " output to."
         },
         exitCodeListHeading = "%nExit codes:%n",
         exitCodeList = {"0:no file has an error", "1:failure", "2:some file has an error"})
@@ -38,6 +40,13 @@ public final class CheckCommand implements Callable<Integer> {
     @Parameters(arity = "1..*", paramLabel = "FILE", description = "Files or folders to check.")
     private List<Path> files = List.of();
 
+    @Option(
+            names = "--with",
+            paramLabel = "VALIDATOR",
+            defaultValue = "stock",
+            description = "stock (the default) or compiled")
+    private Validator validator = Validator.STOCK;
+
     @Spec
     private @Nullable CommandSpec spec;
 
@@ -45,7 +54,7 @@ public final class CheckCommand implements Callable<Integer> {
     public Integer call() throws IOException {
         PrintWriter out = Objects.requireNonNull(spec).commandLine().getOut();
         PrintWriter err = spec.commandLine().getErr();
-        Conformance conformance = RecordParts.shared().conformance();
+        Conformance conformance = validator.conformance();
         int wrong = 0;
         List<Path> all = all();
         for (Path file : all) {
@@ -59,6 +68,15 @@ public final class CheckCommand implements Callable<Integer> {
         err.println(all.size() + " files checked, " + wrong + " with errors");
         err.flush();
         return wrong == 0 ? ExitCodes.ALL_WELL : ExitCodes.SOME_REFUSED;
+    }
+
+    private enum Validator {
+        STOCK,
+        COMPILED;
+
+        private Conformance conformance() {
+            return this == STOCK ? Conformance.stock() : Conformance.compiled();
+        }
     }
 
     private List<Path> all() throws IOException {

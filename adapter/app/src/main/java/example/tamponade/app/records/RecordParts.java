@@ -42,7 +42,7 @@ public record RecordParts(CaseMapper mapper, CaseBundles bundles, Conformance co
     private static RecordParts build() {
         Terms terms = Terms.read();
         CaseMapper mapper = new CaseMapper(terms, SOFTWARE_VERSION);
-        return new RecordParts(mapper, new CaseBundles(terms, mapper), new Conformance(), new Refusals(terms));
+        return new RecordParts(mapper, new CaseBundles(terms, mapper), Conformance.compiled(), new Refusals(terms));
     }
 
     private static final class Holder {

@@ -71,7 +71,7 @@ class ObservationFormatTest {
     @Test
     void theSampleIsR4() {
         String sample = new String(Samples.observation("settled.json"), StandardCharsets.UTF_8);
-        assertThat(new Conformance().check(sample).problems())
+        assertThat(Conformance.stock().check(sample).problems())
                 .filteredOn(it -> it.severity() == Problem.Severity.ERROR)
                 .isEmpty();
     }

@@ -43,7 +43,7 @@ class ResponseFormatTest {
     /** The validator of HAPI FHIR holds the answers to the published form. */
     @Test
     void theSamplesAreAnswersToThePublishedForm() {
-        Conformance conformance = new Conformance();
+        Conformance conformance = Conformance.stock();
         String line = new String(Samples.response("settled.ndjson"), StandardCharsets.UTF_8)
                 .lines()
                 .reduce((first, last) -> last)

@@ -18,7 +18,7 @@ final class JsonText {
             .enable(DeserializationFeature.FAIL_ON_TRAILING_TOKENS);
     private static final Pattern NAME = Pattern.compile("[A-Za-z]+(/[A-Za-z0-9.-]{1,64})?");
 
-    private final List<Written> resources = new ArrayList<>();
+    private final List<ResourceText> resources = new ArrayList<>();
     private final List<Problem> problems = new ArrayList<>();
 
     private JsonText() {}
@@ -40,7 +40,7 @@ final class JsonText {
     }
 
     /** What is JSON and says that it is a resource. */
-    List<Written> resources() {
+    List<ResourceText> resources() {
         return resources;
     }
 
@@ -56,7 +56,7 @@ final class JsonText {
         try {
             String name = name(JSON.readTree(text));
             if (NAME.matcher(name).matches()) {
-                resources.add(new Written(name, text));
+                resources.add(new ResourceText(name, text));
             } else {
                 problem(
                         linesBefore + 1,

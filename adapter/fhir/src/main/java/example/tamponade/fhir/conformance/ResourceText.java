@@ -1,10 +1,7 @@
 package example.tamponade.fhir.conformance;
 
-import java.util.ArrayList;
-import java.util.HashSet;
-import java.util.List;
-import java.util.Locale;
-import java.util.Set;
+import ca.uhn.fhir.context.FhirContext;
+import org.hl7.fhir.r4.model.Resource;
 
 /**
  * One resource as JSON text.
@@ -12,50 +9,15 @@ import java.util.Set;
  * @param name {@code type/id}, or the type alone where the resource has no id
  * @param json the text
  */
-record Written(String name, String json) {
+public record ResourceText(String name, String json) {
 
-    // Beyond this a run gains nothing: looking up references among the entries grows with their number.
-    private static final int TOGETHER = 100;
-    // Entries of a bundle need an address; the name is reserved and leads nowhere.
-    private static final String ANYWHERE = "https://check.invalid/";
-
-    /** The resources in runs, in order; no name comes twice in a run. */
-    static List<List<Written>> runs(List<Written> all) {
-        List<List<Written>> runs = new ArrayList<>();
-        List<Written> run = new ArrayList<>();
-        Set<String> names = new HashSet<>();
-        for (Written one : all) {
-            if (run.size() == TOGETHER || (one.hasId() && names.contains(one.name()))) {
-                runs.add(run);
-                run = new ArrayList<>();
-                names.clear();
-            }
-            run.add(one);
-            names.add(one.name());
-        }
-        if (!run.isEmpty()) {
-            runs.add(run);
-        }
-        return runs;
+    /** The resource as it is written. */
+    public static ResourceText of(Resource resource) {
+        String name = resource.fhirType() + (resource.hasIdElement() ? "/" + resource.getIdPart() : "");
+        return new ResourceText(name, FhirContext.forR4Cached().newJsonParser().encodeResourceToString(resource));
     }
 
-    /** A run as entries of one bundle, whose references lead to one another. */
-    static String bundle(List<Written> run) {
-        StringBuilder bundle = new StringBuilder("{\"resourceType\":\"Bundle\",\"type\":\"collection\",\"entry\":[");
-        for (int i = 0; i < run.size(); i++) {
-            Written one = run.get(i);
-            String fullUrl = one.hasId() ? ANYWHERE + one.name() : withoutId(i);
-            bundle.append(i == 0 ? "" : ",").append("{\"fullUrl\":\"").append(fullUrl);
-            bundle.append("\",\"resource\":").append(one.json()).append('}');
-        }
-        return bundle.append("]}").toString();
-    }
-
-    private static String withoutId(int place) {
-        return String.format(Locale.ROOT, "urn:uuid:00000000-0000-4000-8000-%012d", place);
-    }
-
-    private boolean hasId() {
+    boolean hasId() {
         return name.indexOf('/') >= 0;
     }
 }

@@ -13,7 +13,11 @@ enum KnownDifference {
     /** <a href="http://hl7.org/fhir/R4/datatypes.html#dateTime">Data types, dateTime</a>: a blank is no time. */
     BLANK_TIME("Not a valid date/time format: ' '", ""),
     /** <a href="http://hl7.org/fhir/R4/documents.html#content">Documents</a>: what the composition names is in it. */
-    UNKNOWN_TYPE_IN_DOCUMENT("Can't find ", "Composition.");
+    UNKNOWN_TYPE_IN_DOCUMENT("Can't find ", "Composition."),
+    /** <a href="http://hl7.org/fhir/R4/narrative.html#xhtml">Narrative</a>: well-formed, so every element is closed. */
+    NOT_CLOSED("Error parsing XHTML: the element ", ".text.div"),
+    /** <a href="http://hl7.org/fhir/R4/narrative.html#xhtml">Narrative</a>: one div, and nothing after it. */
+    TEXT_OUTSIDE("Error parsing XHTML: text outside of the root", ".text.div");
 
     private final String message;
     private final String place;

@@ -8,7 +8,7 @@ import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.Piece;
 import example.tamponade.app.intake.Pieces;
 import example.tamponade.app.ledger.Ledger;
-import example.tamponade.app.path.CaseRecords;
+import example.tamponade.app.projection.CaseRecords;
 import example.tamponade.app.path.EventPath;
 import example.tamponade.app.path.IntakeWriter;
 import example.tamponade.app.quarantine.Quarantine;

@@ -3,7 +3,10 @@ package example.tamponade.fhir;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import ca.uhn.fhir.context.FhirContext;
+import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.event.BedsideEvent;
+import example.tamponade.core.event.EventEnvelope;
+import example.tamponade.fhir.mapping.Changes;
 import java.util.List;
 import java.util.stream.Stream;
 import org.hl7.fhir.r4.model.Base;
@@ -23,13 +26,23 @@ public final class Mapped {
 
     /** The invented case, mapped. */
     public static Mapped ofInventedCase() {
-        return new Mapped(Shared.MAPPER.resources(InventedCase.file(), InventedCase::digest));
+        return ofCase(InventedCase.events());
     }
 
     /** A case of these data, one a minute, mapped; the first opens nothing. */
     public static Mapped of(BedsideEvent... data) {
-        return new Mapped(
-                Shared.MAPPER.resources(InventedCase.file(InventedCase.eventsOf(data)), InventedCase::digest));
+        return ofCase(InventedCase.eventsOf(data));
+    }
+
+    /** A case of these events, mapped. */
+    public static Mapped ofCase(List<EventEnvelope> events) {
+        return new Mapped(Shared.MAPPER.resources(InventedCase.file(events), events, InventedCase::digest));
+    }
+
+    /** These events of a facility, mapped. */
+    public static Mapped ofFacility(List<EventEnvelope> events) {
+        CaseFile file = CaseFile.of(InventedCase.FACILITY, InventedCase.PROTOCOL, events);
+        return new Mapped(Shared.MAPPER.map(file, Changes.everythingOfFacility(file), InventedCase::digest));
     }
 
     public List<Resource> all() {

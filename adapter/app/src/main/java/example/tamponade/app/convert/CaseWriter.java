@@ -2,35 +2,34 @@ package example.tamponade.app.convert;
 
 import ca.uhn.fhir.context.FhirContext;
 import example.tamponade.app.intake.Intake;
-import example.tamponade.app.records.NonconformingException;
+import example.tamponade.app.ledger.Ledger;
+import example.tamponade.app.projection.CaseProjection;
+import example.tamponade.app.record.MemoryRecord;
+import example.tamponade.app.record.VersionStore;
 import example.tamponade.app.records.RecordParts;
 import example.tamponade.core.casefile.CaseFile;
-import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.core.protocol.CareProtocol;
-import example.tamponade.fhir.mapping.PayloadDigests;
+import example.tamponade.fhir.bundle.Chronology;
 import java.io.BufferedWriter;
 import java.io.IOException;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.OffsetDateTime;
-import java.util.Comparator;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import java.util.UUID;
-import java.util.function.Function;
-import java.util.function.Supplier;
 import java.util.stream.Collectors;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Resource;
 
-/** Folds a case, maps it, checks it and writes it. Nothing is written that fails its profiles. */
+/** Puts a case through the projection and writes what comes out. Nothing is written that fails its profiles. */
 final class CaseWriter {
 
     private final FhirContext fhir = FhirContext.forR4Cached();
     private final RecordParts parts = RecordParts.shared();
+    private final CaseProjection projection = new CaseProjection(parts);
     private final CareProtocol protocol;
     private final Path out;
     private final OutputForm form;
@@ -47,49 +46,32 @@ final class CaseWriter {
     }
 
     void write(String caseKey, List<Intake.Taken> taken) throws IOException {
-        PayloadDigests digests = digests(taken);
-        List<EventEnvelope> events = taken.stream().map(Intake.Taken::event).toList();
-        String name = caseKey.replace('/', '-');
-        String caseId = events.get(0).caseId();
-        if (caseId == null) {
-            String facilityId = events.get(0).facilityId();
-            List<Resource> made = parts.mapper().facility(facilityId, events, protocol, digests);
-            write(name, check(caseKey, made), () -> parts.bundles().transaction(made));
-        } else {
-            CaseFile file = asOfItsEnd(CaseFile.of(caseId, protocol, events));
-            List<Resource> made = RecordParts.distinct(
-                    parts.mapper().resources(file, digests), parts.mapper().ofReplaced(file, events, digests));
-            write(name, check(caseKey, made), () -> bundle(file, made, digests));
-        }
-    }
-
-    // Time is let pass up to the latest event and no further: the output depends on the input alone.
-    private static CaseFile asOfItsEnd(CaseFile file) {
-        return file.entries().stream()
-                .map(it -> it.event().occurredAt())
-                .max(Comparator.comparing(OffsetDateTime::toInstant))
-                .map(it -> file.advanceTo(it).after())
-                .orElse(file);
-    }
-
-    private List<Resource> check(String caseKey, List<Resource> made) {
-        NonconformingException.throwUnlessPassed(caseKey, parts.conformance().check(made));
+        VersionStore record = new MemoryRecord();
+        CaseFile file = projection.whole(caseKey, entries(taken), protocol, record);
+        List<Resource> made = Chronology.sorted(record.ofCase(caseKey));
         resources += made.size();
-        return made;
-    }
-
-    private Bundle bundle(CaseFile file, List<Resource> made, PayloadDigests digests) {
-        return form == OutputForm.DOCUMENT
-                ? parts.bundles().document(file, digests)
-                : parts.bundles().transaction(made);
-    }
-
-    private void write(String name, List<Resource> made, Supplier<Bundle> bundle) throws IOException {
+        String name = caseKey.replace('/', '-');
         if (form == OutputForm.NDJSON) {
             writeLines(name, made);
-            return;
+        } else {
+            boolean document = form == OutputForm.DOCUMENT && caseKey.startsWith("case/");
+            write(
+                    name,
+                    document
+                            ? parts.bundles().document(file, made)
+                            : parts.bundles().transaction(made));
         }
-        Bundle whole = bundle.get();
+    }
+
+    private static List<Ledger.Entry> entries(List<Intake.Taken> taken) {
+        List<Ledger.Entry> entries = new ArrayList<>();
+        for (Intake.Taken one : taken) {
+            entries.add(new Ledger.Entry(entries.size() + 1L, one.event(), one.digest()));
+        }
+        return entries;
+    }
+
+    private void write(String name, Bundle whole) throws IOException {
         Path file = out.resolve(name + "." + whole.getType().toCode() + ".json");
         try (Writer writer = Files.newBufferedWriter(file, StandardCharsets.UTF_8)) {
             fhir.newJsonParser().setPrettyPrint(true).encodeResourceToWriter(whole, writer);
@@ -110,17 +92,5 @@ final class CaseWriter {
                 }
             }
         }
-    }
-
-    private static PayloadDigests digests(List<Intake.Taken> taken) {
-        Map<UUID, Intake.Taken> byId =
-                taken.stream().collect(Collectors.toMap(it -> it.event().eventId(), Function.identity()));
-        return eventId -> {
-            Intake.Taken one = byId.get(eventId);
-            if (one == null) {
-                throw new IllegalArgumentException("no event " + eventId + " in this case");
-            }
-            return one.digest();
-        };
     }
 }

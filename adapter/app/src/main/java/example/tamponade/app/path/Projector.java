@@ -1,6 +1,7 @@
 package example.tamponade.app.path;
 
 import example.tamponade.app.ledger.Ledger;
+import example.tamponade.app.projection.CaseRecords;
 import java.time.Duration;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
@@ -26,11 +27,12 @@ public final class Projector implements AutoCloseable {
     private final Ledger ledger;
     private final CaseRecords records;
     private final Set<String> pending = ConcurrentHashMap.newKeySet();
-    private final ScheduledExecutorService executor = Executors.newSingleThreadScheduledExecutor(work -> {
-        Thread thread = new Thread(work, "projector");
-        thread.setDaemon(true);
-        return thread;
-    });
+    private final ScheduledExecutorService executor =
+            Executors.newScheduledThreadPool(Runtime.getRuntime().availableProcessors(), work -> {
+                Thread thread = new Thread(work, "projector");
+                thread.setDaemon(true);
+                return thread;
+            });
 
     /** Brings those records up to that ledger. */
     public Projector(Ledger ledger, CaseRecords records) {

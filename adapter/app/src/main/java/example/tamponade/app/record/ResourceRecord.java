@@ -2,37 +2,48 @@ package example.tamponade.app.record;
 
 import ca.uhn.fhir.context.FhirContext;
 import example.tamponade.app.database.Database;
+import example.tamponade.fhir.conformance.ResourceText;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
-import java.util.Optional;
+import java.util.Map;
+import java.util.stream.Collectors;
 import org.hl7.fhir.r4.model.Resource;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.transaction.support.TransactionOperations;
 
 /** Which resources are there, and which were there before? Every version of every resource, the latest to be served. */
-public final class ResourceRecord {
+public final class ResourceRecord implements VersionStore {
+
+    // Databases bound the number of parameters of a statement.
+    private static final int TOGETHER = 500;
 
     private final FhirContext fhir = FhirContext.forR4Cached();
     private final JdbcClient jdbc;
+    private final RecordWriter writer;
     private final TransactionOperations transactions;
 
     /** Keeps the record in that database. */
     public ResourceRecord(Database database) {
         this.jdbc = database.jdbc();
+        this.writer = new RecordWriter(database);
         this.transactions = database.transactions();
     }
 
-    /**
-     * Stores what differs from its latest version as a new version; all of it or nothing.
-     *
-     * @param caseKey the case or facility that the resources belong to
-     * @param resources resources that passed conformance
-     * @param seq the case's event up to which it is now on record
-     */
-    public void store(String caseKey, List<Resource> resources, long seq) {
+    @Override
+    public void store(String caseKey, Collection<String> names, List<ResourceText> changed, long seq) {
         transactions.executeWithoutResult(status -> {
-            resources.forEach(it -> store(caseKey, it));
+            writer.addNames(caseKey, names);
+            Map<String, Version> latest =
+                    versions(changed.stream().map(ResourceText::name).toList());
+            // Another case may have put the same on record meanwhile, as of their facility.
+            writer.addVersions(changed.stream()
+                    .filter(it -> !latest.containsKey(it.name())
+                            || !latest.get(it.name()).content().equals(it.json()))
+                    .map(it -> RecordWriter.row(it, latest.get(it.name())))
+                    .toList());
             jdbc.sql("""
                             insert into checkpoint (case_key, case_seq) values (:caseKey, :seq)
                             on conflict (case_key) do update set case_seq = excluded.case_seq
@@ -40,33 +51,14 @@ public final class ResourceRecord {
         });
     }
 
-    private void store(String caseKey, Resource resource) {
-        String type = resource.fhirType();
-        String id = resource.getIdPart();
-        jdbc.sql("insert into case_resource (case_key, type, id) values (:caseKey, :type, :id) on conflict do nothing")
-                .param("caseKey", caseKey)
-                .param("type", type)
-                .param("id", id)
-                .update();
-        String content = fhir.newJsonParser().encodeResourceToString(resource);
-        Optional<Version> latest = latest(type, id);
-        if (latest.filter(it -> it.content().equals(content)).isEmpty()) {
-            jdbc.sql(
-                            "insert into resource_version (type, id, version, content) values (:type, :id, :version, :content)")
-                    .param("type", type)
-                    .param("id", id)
-                    .param("version", latest.map(Version::version).orElse(0) + 1)
-                    .param("content", content)
-                    .update();
-        }
+    @Override
+    public Map<String, String> latest(Collection<String> names) {
+        Map<String, String> latest = new HashMap<>();
+        versions(names).forEach((name, version) -> latest.put(name, version.content()));
+        return latest;
     }
 
-    /** The latest version of a resource; empty when there is none. */
-    public Optional<Resource> current(String type, String id) {
-        return latest(type, id).map(it -> parse(it.content(), it.version()));
-    }
-
-    /** The latest version of every resource of a case or facility, by type and id. */
+    @Override
     public List<Resource> ofCase(String caseKey) {
         List<Resource> resources = new ArrayList<>(jdbc.sql("""
                         select r.content, r.version from case_resource c
@@ -82,7 +74,7 @@ public final class ResourceRecord {
         return resources;
     }
 
-    /** The event of a case up to which everything is on record; 0 when nothing is. */
+    @Override
     public long checkpoint(String caseKey) {
         return jdbc.sql("select case_seq from checkpoint where case_key = :caseKey")
                 .param("caseKey", caseKey)
@@ -91,15 +83,29 @@ public final class ResourceRecord {
                 .orElse(0L);
     }
 
-    private Optional<Version> latest(String type, String id) {
-        return jdbc.sql("""
-                        select content, version from resource_version
-                        where type = :type and id = :id order by version desc limit 1
-                        """)
-                .param("type", type)
-                .param("id", id)
-                .query((row, n) -> new Version(row.getInt("version"), row.getString("content")))
-                .optional();
+    private Map<String, Version> versions(Collection<String> names) {
+        Map<String, Version> found = new HashMap<>();
+        Map<String, List<String>> idsByType = names.stream()
+                .collect(Collectors.groupingBy(
+                        it -> it.substring(0, it.indexOf('/')),
+                        Collectors.mapping(it -> it.substring(it.indexOf('/') + 1), Collectors.toList())));
+        idsByType.forEach((type, ids) -> {
+            for (int from = 0; from < ids.size(); from += TOGETHER) {
+                add(type, ids.subList(from, Math.min(ids.size(), from + TOGETHER)), found);
+            }
+        });
+        return found;
+    }
+
+    private void add(String type, List<String> ids, Map<String, Version> found) {
+        jdbc.sql("""
+                        select r.id, r.version, r.content from resource_version r
+                        where r.type = :type and r.id in (:ids)
+                          and r.version = (select max(v.version) from resource_version v
+                                           where v.type = r.type and v.id = r.id)
+                        """).param("type", type).param("ids", ids).query(row -> {
+            found.put(type + "/" + row.getString(1), new Version(row.getInt(2), row.getString(3)));
+        });
     }
 
     private Resource parse(String content, int version) {
@@ -108,5 +114,5 @@ public final class ResourceRecord {
         return resource;
     }
 
-    private record Version(int version, String content) {}
+    record Version(int number, String content) {}
 }

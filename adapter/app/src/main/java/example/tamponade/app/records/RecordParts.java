@@ -5,11 +5,6 @@ import example.tamponade.fhir.conformance.Conformance;
 import example.tamponade.fhir.mapping.CaseMapper;
 import example.tamponade.fhir.refusal.Refusals;
 import example.tamponade.fhir.terms.Terms;
-import java.util.LinkedHashMap;
-import java.util.List;
-import java.util.Map;
-import java.util.stream.Stream;
-import org.hl7.fhir.r4.model.Resource;
 
 /**
  * Everything between a folded case and its FHIR form.
@@ -27,16 +22,6 @@ public record RecordParts(CaseMapper mapper, CaseBundles bundles, Conformance co
     /** The parts; built at the first call, which takes seconds, and shared from then on. */
     public static RecordParts shared() {
         return Holder.PARTS;
-    }
-
-    /** All of the resources, one of each id: of two with one id the one that comes first. */
-    @SafeVarargs
-    public static List<Resource> distinct(List<Resource>... resources) {
-        Map<String, Resource> byId = new LinkedHashMap<>();
-        Stream.of(resources)
-                .flatMap(List::stream)
-                .forEach(it -> byId.putIfAbsent(it.fhirType() + "/" + it.getIdPart(), it));
-        return List.copyOf(byId.values());
     }
 
     private static RecordParts build() {

@@ -3,9 +3,10 @@ package example.tamponade.app.web;
 import ca.uhn.fhir.context.FhirContext;
 import example.tamponade.app.intake.CaseKey;
 import example.tamponade.app.ledger.Ledger;
-import example.tamponade.app.path.CaseRecords;
+import example.tamponade.app.projection.CaseRecords;
 import example.tamponade.app.record.ResourceRecord;
 import example.tamponade.app.records.RecordParts;
+import example.tamponade.core.casefile.CaseFile;
 import java.util.List;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Resource;
@@ -51,14 +52,14 @@ public class CaseController {
     ResponseEntity<String> ofCase(
             @PathVariable("caseId") String caseId, @RequestParam(name = "as", defaultValue = "collection") String as) {
         String key = CaseKey.ofCase(caseId);
-        records.letTimePass(key);
+        CaseFile file = records.letTimePass(key);
         List<Resource> resources = record.ofCase(key);
         if (resources.isEmpty()) {
             return plain(HttpStatus.NOT_FOUND, "no case " + caseId + "; GET /cases lists them");
         }
         return switch (as) {
             case "collection" -> fhir(parts.bundles().collection(resources));
-            case "document" -> fhir(parts.bundles().document(records.file(key), records.digests(key)));
+            case "document" -> fhir(parts.bundles().document(file, resources));
             case "transaction" -> fhir(parts.bundles().transaction(resources));
             default -> plain(HttpStatus.BAD_REQUEST, "no form '" + as + "'; use collection, document or transaction");
         };

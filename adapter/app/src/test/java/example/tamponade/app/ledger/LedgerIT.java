@@ -85,7 +85,7 @@ class LedgerIT {
             long events = ledger.entries(CASE, 0, Long.MAX_VALUE).size();
             assertThat(ledger.behindCheckpoint()).containsExactlyInAnyOrder(CASE, facility);
 
-            new ResourceRecord(database).store(CASE, List.of(), events);
+            new ResourceRecord(database).store(CASE, List.of(), List.of(), events);
             assertThat(ledger.behindCheckpoint()).containsExactly(facility);
 
             ledger.append(arrivals.subList(60, 61));

@@ -81,7 +81,7 @@ class ObservationFormatTest {
     void whatTheAdapterPublishesAsObservedGivesTheSameFactsWhenReadBack(String name) {
         CaseFile file = SampleCases.file(name);
         Bundle bundle = new Bundle().setType(Bundle.BundleType.COLLECTION);
-        for (Resource resource : new CaseMapper(TERMS, "0.1.0").resources(file, id -> "0".repeat(64))) {
+        for (Resource resource : new CaseMapper(TERMS, "0.1.0").resources(file, List.of(), id -> "0".repeat(64))) {
             if (resource instanceof Observation) {
                 bundle.addEntry().setResource(resource);
             }

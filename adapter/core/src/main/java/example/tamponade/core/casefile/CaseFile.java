@@ -201,6 +201,14 @@ public final class CaseFile {
         return line.values().stream().map(Folded::entry).toList();
     }
 
+    /** What stands of the event that was first recorded under that id; null when nothing does. */
+    public @Nullable CaseEntry entry(UUID root) {
+        EventChain chain = chains.get(root);
+        EventOrder place = chain == null ? null : place(chain.standing());
+        Folded folded = place == null ? null : line.get(place);
+        return folded == null ? null : folded.entry();
+    }
+
     /** Every event that was withdrawn. */
     public List<Withdrawn> withdrawn() {
         List<Withdrawn> withdrawn = new ArrayList<>();
@@ -243,9 +251,11 @@ public final class CaseFile {
         if (opening() == null && !line.isEmpty()) {
             facts.add(notOpened(line.firstEntry().getValue().entry()));
         }
+        // A balloon that is in place when the case ends has been watched up to there.
+        OffsetDateTime watched = closedAt() == null ? asOf : closedAt();
         for (Tamponade tamponade : state().tamponades()) {
-            if (asOf != null && tamponade.inPlace() && !asOf.isBefore(tamponade.insertedAt())) {
-                facts.add(timeInSitu(tamponade, asOf));
+            if (watched != null && tamponade.inPlace() && !watched.isBefore(tamponade.insertedAt())) {
+                facts.add(timeInSitu(tamponade, watched));
             }
         }
         if (asOf != null) {

@@ -4,7 +4,6 @@ import example.tamponade.core.casefile.CaseEntry;
 import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.fhir.mapping.CaseMapper;
-import example.tamponade.fhir.mapping.PayloadDigests;
 import example.tamponade.fhir.terms.Terms;
 import java.time.OffsetDateTime;
 import java.time.format.DateTimeFormatter;
@@ -29,7 +28,7 @@ public final class CaseBundles {
      * Bundles what this mapper makes of a case.
      *
      * @param terms the code systems
-     * @param mapper makes the resources
+     * @param mapper names what a case has once
      */
     public CaseBundles(Terms terms, CaseMapper mapper) {
         this.terms = terms;
@@ -40,10 +39,12 @@ public final class CaseBundles {
      * The case as a document, dated with the latest recording in it. The first entry is the Composition; it is
      * preliminary while the case is open.
      *
+     * @param file the case file, up to the same event as the resources
+     * @param onRecord every resource of the case as it is on record
      * @throws IllegalArgumentException when the case has no event
      */
-    public Bundle document(CaseFile file, PayloadDigests digests) {
-        List<Resource> resources = mapper.resources(file, digests);
+    public Bundle document(CaseFile file, List<Resource> onRecord) {
+        List<Resource> resources = Chronology.sorted(onRecord);
         if (resources.isEmpty()) {
             throw new IllegalArgumentException("case " + file.caseId() + " has no event");
         }
@@ -58,12 +59,7 @@ public final class CaseBundles {
         return bundle;
     }
 
-    /** The case as a transaction: every resource is put at its own address, so that sending it twice changes nothing. */
-    public Bundle transaction(CaseFile file, PayloadDigests digests) {
-        return transaction(mapper.resources(file, digests));
-    }
-
-    /** These resources as a transaction that puts each at its own address. */
+    /** These resources as a transaction that puts each at its own address, so that sending it twice changes nothing. */
     public Bundle transaction(List<Resource> resources) {
         Bundle bundle = bundle("case-transaction", Bundle.BundleType.TRANSACTION);
         resources.forEach(it ->

@@ -40,18 +40,26 @@ final class StockValidator implements ResourceValidator {
                 .toList();
     }
 
-    // Looking for the profiles of a resource, the library takes the shape of meta for granted.
+    // The library takes some shapes for granted: that of meta when it looks for profiles, that of a reference when it
+    // looks
+    // for its type.
     private List<SingleValidationMessage> messages(String json) {
         try {
             return validator.validateWithResult(json).getMessages();
         } catch (ClassCastException | UnsupportedOperationException | IllegalStateException e) {
-            SingleValidationMessage message = new SingleValidationMessage();
-            message.setSeverity(ResultSeverityEnum.ERROR);
-            message.setLocationString("meta");
-            message.setMessage("meta cannot be read (" + e.getMessage()
-                    + "); write it as an object and its profile as an" + " array of addresses");
-            return List.of(message);
+            return unreadable("meta", e, "write it as an object and its profile as an array of addresses");
+        } catch (StringIndexOutOfBoundsException e) {
+            return unreadable("", e, "look for a reference or an address that is empty or has no type");
         }
+    }
+
+    private static List<SingleValidationMessage> unreadable(String place, RuntimeException e, String remedy) {
+        SingleValidationMessage message = new SingleValidationMessage();
+        message.setSeverity(ResultSeverityEnum.ERROR);
+        message.setLocationString(place);
+        message.setMessage(
+                (place.isEmpty() ? "the resource" : place) + " cannot be read (" + e.getMessage() + "); " + remedy);
+        return List.of(message);
     }
 
     private List<Problem> run(String json, String whole) {

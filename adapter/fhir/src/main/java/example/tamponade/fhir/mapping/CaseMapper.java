@@ -3,15 +3,12 @@ package example.tamponade.fhir.mapping;
 import example.tamponade.core.casefile.CaseEntry;
 import example.tamponade.core.casefile.CaseFact;
 import example.tamponade.core.casefile.CaseFile;
-import example.tamponade.core.casefile.DerivedValue;
 import example.tamponade.core.casefile.FactKey;
 import example.tamponade.core.casefile.Withdrawn;
 import example.tamponade.core.event.EventEnvelope;
-import example.tamponade.core.protocol.CareProtocol;
 import example.tamponade.fhir.terms.Terms;
 import java.util.ArrayList;
 import java.util.Collection;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
@@ -22,7 +19,7 @@ import org.hl7.fhir.r4.model.Resource;
  * From a folded case to FHIR R4 resources.
  *
  * <p>The same case gives the same resources, byte for byte, on every run and in whatever order its events came: ids are
- * names, times come from the events alone. References stay within {@link #resources}. Safe for several threads.
+ * names, times come from the events alone. References stay within the case. Safe for several threads.
  */
 public final class CaseMapper {
 
@@ -47,59 +44,40 @@ public final class CaseMapper {
     }
 
     /**
-     * Every resource of the case: first what the case has once, then event by event what it brought, what was derived at
-     * it and its provenance, last what was withdrawn. No id comes twice.
-     */
-    public List<Resource> resources(CaseFile file, PayloadDigests digests) {
-        CaseScope scope = scope(file);
-        Map<UUID, List<CaseFact>> facts = new LinkedHashMap<>();
-        file.facts()
-                .forEach(it -> facts.computeIfAbsent(it.key().anchor(), anchor -> new ArrayList<>())
-                        .add(it));
-        Collected collected = new Collected();
-        collected.add(CaseMappers.map(scope));
-        for (CaseEntry entry : file.entries()) {
-            collected.add(EventMappers.map(scope.recorded(entry)));
-            facts.getOrDefault(entry.root(), List.of()).forEach(it -> collected.add(FactMappers.map(it, false, scope)));
-            collected.add(provenance(entry, digests, scope));
-            collected.add(ProvenanceMapper.ofDerivation(entry, scope));
-        }
-        file.withdrawn().forEach(it -> collected.add(withdrawn(it, digests, scope)));
-        return collected.all();
-    }
-
-    /**
-     * What the case has once and whatever changes its state as the case goes on: mother, stay, case, haemorrhage,
-     * facility, recorders, software, tamponades with their preparation, referrals.
-     */
-    public List<Resource> ofCase(CaseFile file) {
-        return CaseMappers.map(scope(file));
-    }
-
-    /** What one event brought, in its present state, and its provenance and that of what was derived at it. */
-    public List<Resource> ofEvent(CaseFile file, CaseEntry entry, PayloadDigests digests) {
-        CaseScope scope = scope(file);
-        Collected collected = new Collected();
-        collected.add(EventMappers.map(scope.recorded(entry)));
-        collected.add(provenance(entry, digests, scope));
-        collected.add(ProvenanceMapper.ofDerivation(entry, scope));
-        return collected.all();
-    }
-
-    /** What a withdrawn event had brought, as entered in error, and the provenance of it and of its retraction. */
-    public List<Resource> ofWithdrawn(CaseFile file, Withdrawn withdrawn, PayloadDigests digests) {
-        return withdrawn(withdrawn, digests, scope(file));
-    }
-
-    /**
-     * What events left behind that no longer stand: an event that was corrected, a correction that was itself replaced or
-     * retracted, and that retraction. What such an event had brought and what stands in its place does not is entered in
-     * error; each has its provenance.
+     * Everything of a case that has these events, as if all of it had just changed.
      *
      * @param received every event of the case, in any order
      */
-    public List<Resource> ofReplaced(CaseFile file, Collection<EventEnvelope> received, PayloadDigests digests) {
-        return Replaced.map(scope(file), received, digests);
+    public List<Resource> resources(CaseFile file, Collection<EventEnvelope> received, PayloadDigests digests) {
+        return map(file, Changes.everything(file, received), digests);
+    }
+
+    /**
+     * What these changes touch, in its present state: first what the case has once, then event by event what it brought,
+     * what was derived at it and its provenance, then what was withdrawn and what stands no more. No id comes twice.
+     */
+    public List<Resource> map(CaseFile file, Changes changes, PayloadDigests digests) {
+        CaseScope scope = scope(file);
+        Collected collected = new Collected();
+        collected.add(changes.ofFacility() ? SurroundingsMapper.map(scope) : CaseMappers.map(scope));
+        Map<UUID, List<CaseFact>> facts = changes.factsByEvent();
+        for (CaseEntry entry : changes.entries()) {
+            addEntry(entry, facts.getOrDefault(entry.root(), List.of()), digests, scope, collected);
+        }
+        changes.withdrawn().forEach(it -> collected.add(withdrawn(it, digests, scope)));
+        if (!changes.received().isEmpty()) {
+            collected.add(Replaced.map(scope, changes.received(), digests));
+        }
+        return collected.all();
+    }
+
+    private static void addEntry(
+            CaseEntry entry, List<CaseFact> facts, PayloadDigests digests, CaseScope scope, Collected collected) {
+        List<Resource> brought = EventMappers.map(scope.recorded(entry));
+        collected.add(brought);
+        facts.forEach(it -> collected.add(FactMappers.map(it, false, scope)));
+        collected.add(provenance(entry.event(), brought, digests, scope));
+        collected.add(ProvenanceMapper.ofDerivation(entry, scope));
     }
 
     /**
@@ -111,28 +89,14 @@ public final class CaseMapper {
         return FactMappers.map(fact, amended, scope(file));
     }
 
-    /**
-     * Every resource of a facility's own events, which belong to no case.
-     *
-     * @param events events of one facility; corrections and retractions among them take effect
-     * @param protocol says from when a record counts as a late entry
-     */
-    public List<Resource> facility(
-            String facilityId, Collection<EventEnvelope> events, CareProtocol protocol, PayloadDigests digests) {
-        CaseFile file = CaseFile.of(facilityId, protocol, events);
-        CaseScope scope = scope(file);
-        Collected collected = new Collected();
-        collected.add(SurroundingsMapper.map(scope));
-        for (CaseEntry entry : file.entries()) {
-            collected.add(EventMappers.map(scope.recorded(entry)));
-            entry.facts().stream()
-                    .filter(DerivedValue.class::isInstance)
-                    .forEach(it -> collected.add(FactMappers.map(it, false, scope)));
-            collected.add(provenance(entry, digests, scope));
-            collected.add(ProvenanceMapper.ofDerivation(entry, scope));
-        }
-        file.withdrawn().forEach(it -> collected.add(withdrawn(it, digests, scope)));
-        return collected.all();
+    /** What an event brought under an id that is its no more, as entered in error. */
+    public List<Resource> ofFormerRoot(CaseFile file, UUID root, EventEnvelope event) {
+        return EventMappers.map(scope(file).replaced(root, event));
+    }
+
+    /** What the facts of an entry were derived from; none when it has no fact. */
+    public List<Resource> ofDerivation(CaseFile file, CaseEntry entry) {
+        return ProvenanceMapper.ofDerivation(entry, scope(file));
     }
 
     /** The id of something a case has once, for example its {@code mother}. */
@@ -156,19 +120,17 @@ public final class CaseMapper {
         return new CaseScope(terms, ids, softwareVersion, file);
     }
 
-    private static Resource provenance(CaseEntry entry, PayloadDigests digests, CaseScope scope) {
-        EventEnvelope event = entry.event();
-        List<Reference> targets = EventMappers.map(scope.recorded(entry)).stream()
-                .map(scope::reference)
-                .toList();
+    private static Resource provenance(
+            EventEnvelope event, List<Resource> brought, PayloadDigests digests, CaseScope scope) {
+        List<Reference> targets = brought.stream().map(scope::reference).toList();
         return ProvenanceMapper.ofEvent(event, targets, digests.sha256Of(event.eventId()), scope);
     }
 
     private static List<Resource> withdrawn(Withdrawn withdrawn, PayloadDigests digests, CaseScope scope) {
-        List<Resource> resources = new ArrayList<>(EventMappers.map(scope.recorded(withdrawn)));
-        List<Reference> targets = resources.stream().map(scope::reference).toList();
+        List<Resource> brought = EventMappers.map(scope.recorded(withdrawn));
+        List<Resource> resources = new ArrayList<>(brought);
         for (EventEnvelope event : List.of(withdrawn.event(), withdrawn.retraction())) {
-            resources.add(ProvenanceMapper.ofEvent(event, targets, digests.sha256Of(event.eventId()), scope));
+            resources.add(provenance(event, brought, digests, scope));
         }
         return resources;
     }

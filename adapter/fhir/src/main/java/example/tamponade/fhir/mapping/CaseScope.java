@@ -5,12 +5,8 @@ import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.casefile.Withdrawn;
 import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.fhir.terms.Terms;
-import java.util.ArrayList;
 import java.util.Collection;
-import java.util.Collections;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.UUID;
 import org.hl7.fhir.r4.model.CodeableConcept;
 import org.hl7.fhir.r4.model.Reference;
@@ -25,9 +21,8 @@ final class CaseScope {
     final Frame frame;
     final CaseFile file;
     private final String softwareVersion;
-    private final Map<UUID, CaseEntry> entries = new LinkedHashMap<>();
-    private final List<Recorded> standing = new ArrayList<>();
-    private final List<Recorded> withdrawn;
+    private @Nullable List<Recorded> standing;
+    private @Nullable List<Recorded> withdrawn;
 
     CaseScope(Terms terms, Ids ids, String softwareVersion, CaseFile file) {
         this.terms = terms;
@@ -35,26 +30,31 @@ final class CaseScope {
         this.frame = new Frame(terms);
         this.file = file;
         this.softwareVersion = softwareVersion;
-        for (CaseEntry entry : file.entries()) {
-            entries.put(entry.root(), entry);
-            standing.add(recorded(entry));
-        }
-        this.withdrawn = file.withdrawn().stream().map(this::recorded).toList();
     }
 
-    /** Every event that stands, in order. */
+    /** Every event that stands, in order; made when it is first asked for, as most mapping needs a few of them alone. */
     List<Recorded> standing() {
-        return Collections.unmodifiableList(standing);
+        List<Recorded> made = standing;
+        if (made == null) {
+            made = file.entries().stream().map(this::recorded).toList();
+            standing = made;
+        }
+        return made;
     }
 
     /** Every event that was withdrawn, in order. */
     List<Recorded> withdrawn() {
-        return withdrawn;
+        List<Recorded> made = withdrawn;
+        if (made == null) {
+            made = file.withdrawn().stream().map(this::recorded).toList();
+            withdrawn = made;
+        }
+        return made;
     }
 
     /** The events that stand, or, when none does, those that were withdrawn. */
     List<Recorded> standingOrElseWithdrawn() {
-        return standing.isEmpty() ? withdrawn : standing();
+        return standing().isEmpty() ? withdrawn() : standing();
     }
 
     Recorded recorded(CaseEntry entry) {
@@ -75,12 +75,12 @@ final class CaseScope {
 
     /** The entries that stand, in order. */
     Collection<CaseEntry> entries() {
-        return entries.values();
+        return file.entries();
     }
 
     @Nullable
     CaseEntry entry(UUID root) {
-        return entries.get(root);
+        return file.entry(root);
     }
 
     CodeableConcept item(String code) {

@@ -4,7 +4,7 @@ import static example.tamponade.fhir.Checks.codes;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 
-import example.tamponade.core.casefile.CaseFile;
+import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.core.event.Note;
 import example.tamponade.fhir.InventedCase;
 import example.tamponade.fhir.Mapped;
@@ -23,7 +23,7 @@ class CaseBundlesTest {
 
     private static final CaseBundles BUNDLES = new CaseBundles(Shared.TERMS, Shared.MAPPER);
 
-    private final Bundle document = BUNDLES.document(InventedCase.file(), InventedCase::digest);
+    private final Bundle document = document(InventedCase.events());
     private final Composition composition =
             (Composition) document.getEntryFirstRep().getResource();
 
@@ -43,8 +43,7 @@ class CaseBundlesTest {
 
     @Test
     void anOpenCaseIsPreliminary() {
-        Bundle open = BUNDLES.document(
-                InventedCase.file(InventedCase.eventsOf(new Note("still here"))), InventedCase::digest);
+        Bundle open = document(InventedCase.eventsOf(new Note("still here")));
         assertThat(((Composition) open.getEntryFirstRep().getResource()).getStatus())
                 .isEqualTo(Composition.CompositionStatus.PRELIMINARY);
         assertThat(Shared.CONFORMANCE.check(open).problems()).isEmpty();
@@ -115,8 +114,7 @@ class CaseBundlesTest {
 
     @Test
     void whatIsMissingIsShownAsMissing() {
-        Bundle small =
-                BUNDLES.document(InventedCase.file(InventedCase.eventsOf(new Note("only this"))), InventedCase::digest);
+        Bundle small = document(InventedCase.eventsOf(new Note("only this")));
         Composition.SectionComponent urine =
                 section((Composition) small.getEntryFirstRep().getResource(), "urine");
         assertThat(urine.hasEntry()).isFalse();
@@ -126,19 +124,17 @@ class CaseBundlesTest {
 
     @Test
     void theDocumentIsTheSameOnASecondRun() {
-        assertThat(Mapped.json(BUNDLES.document(InventedCase.file(), InventedCase::digest)))
-                .isEqualTo(Mapped.json(document));
+        assertThat(Mapped.json(document(InventedCase.events()))).isEqualTo(Mapped.json(document));
     }
 
     @Test
     void aCaseWithoutEventsIsNoDocument() {
-        CaseFile empty = InventedCase.file(List.of());
-        assertThrows(IllegalArgumentException.class, () -> BUNDLES.document(empty, InventedCase::digest));
+        assertThrows(IllegalArgumentException.class, () -> document(List.of()));
     }
 
     @Test
     void theTransactionConformsAndPutsEachResourceAtItsAddress() {
-        Bundle transaction = BUNDLES.transaction(InventedCase.file(), InventedCase::digest);
+        Bundle transaction = BUNDLES.transaction(Mapped.ofInventedCase().all());
         assertThat(Shared.CONFORMANCE.check(transaction).problems()).isEmpty();
         assertThat(transaction.getEntry())
                 .hasSameSizeAs(Mapped.ofInventedCase().all())
@@ -175,6 +171,10 @@ class CaseBundlesTest {
         assertThat(Shared.CONFORMANCE.check(transaction).passed()).isTrue();
         transaction.getEntryFirstRep().getRequest().setMethod(Bundle.HTTPVerb.POST);
         assertThat(Shared.CONFORMANCE.check(transaction).passed()).isFalse();
+    }
+
+    private static Bundle document(List<EventEnvelope> events) {
+        return BUNDLES.document(InventedCase.file(events), Mapped.ofCase(events).all());
     }
 
     private static Composition.SectionComponent section(Composition composition, String code) {

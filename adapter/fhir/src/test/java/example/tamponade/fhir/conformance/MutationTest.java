@@ -8,7 +8,6 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import example.tamponade.fhir.InventedCase;
 import example.tamponade.fhir.Mapped;
 import example.tamponade.fhir.PackageFiles;
-import example.tamponade.fhir.Shared;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
@@ -147,8 +146,7 @@ class MutationTest {
 
     private static Map<String, ObjectNode> oneOfEach() {
         List<Resource> resources = new ArrayList<>(Mapped.ofInventedCase().all());
-        resources.addAll(Shared.MAPPER.facility(
-                InventedCase.FACILITY, InventedCase.facilityEvents(), InventedCase.PROTOCOL, InventedCase::digest));
+        resources.addAll(Mapped.ofFacility(InventedCase.facilityEvents()).all());
         Map<String, ObjectNode> each = new TreeMap<>();
         try {
             for (Resource resource : resources) {

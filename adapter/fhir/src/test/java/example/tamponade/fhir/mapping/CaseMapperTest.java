@@ -13,6 +13,7 @@ import example.tamponade.fhir.PackageFiles;
 import example.tamponade.fhir.Shared;
 import example.tamponade.fhir.terms.Narratives;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Collections;
 import java.util.EnumSet;
 import java.util.List;
@@ -51,7 +52,7 @@ class CaseMapperTest {
                         .problems())
                 .isEmpty();
         assertThat(Shared.CONFORMANCE
-                        .check(facility(InventedCase.twoDaysOfChecks()))
+                        .check(Mapped.ofFacility(InventedCase.twoDaysOfChecks()).all())
                         .problems())
                 .isEmpty();
     }
@@ -72,8 +73,8 @@ class CaseMapperTest {
         Set<String> used = Stream.of(
                         RECORD.all(),
                         Mapped.of(InventedCase.calmNight()).all(),
-                        facility(InventedCase.facilityEvents()),
-                        facility(InventedCase.twoDaysOfChecks()))
+                        Mapped.ofFacility(InventedCase.facilityEvents()).all(),
+                        Mapped.ofFacility(InventedCase.twoDaysOfChecks()).all())
                 .flatMap(List::stream)
                 .map(Mapped::profileOf)
                 .collect(Collectors.toSet());
@@ -107,8 +108,7 @@ class CaseMapperTest {
     void theOrderOfArrivalChangesNothing(long seed) {
         List<EventEnvelope> shuffled = new ArrayList<>(InventedCase.events());
         Collections.shuffle(shuffled, new Random(seed));
-        CaseFile file = InventedCase.file(shuffled);
-        assertThat(json(Shared.MAPPER.resources(file, InventedCase::digest))).isEqualTo(json(RECORD.all()));
+        assertThat(json(Mapped.ofCase(shuffled).all())).isEqualTo(json(RECORD.all()));
     }
 
     @Test
@@ -187,27 +187,38 @@ class CaseMapperTest {
 
     @Test
     void aCaseWithoutEventsHasNoResources() {
-        assertThat(Shared.MAPPER.resources(InventedCase.file(List.of()), InventedCase::digest))
-                .isEmpty();
-        assertThat(Shared.MAPPER.ofCase(InventedCase.file(List.of()))).isEmpty();
+        assertThat(Mapped.ofCase(List.of()).all()).isEmpty();
     }
 
-    @Test
-    void whatIsMappedPieceByPieceIsWhatIsMappedAtOnce() {
-        CaseFile file = InventedCase.file();
+    @ParameterizedTest
+    @ValueSource(longs = {1, 2, 3})
+    void whatIsMappedAChangeAtATimeIsWhatIsMappedAtOnce(long seed) {
+        List<EventEnvelope> events = InventedCase.events();
+        CaseFile file = InventedCase.file(events);
+        Random random = new Random(seed);
         Map<String, String> pieces = new TreeMap<>();
-        List<Resource> mapped = new ArrayList<>(Shared.MAPPER.ofCase(file));
-        file.entries().forEach(it -> mapped.addAll(Shared.MAPPER.ofEvent(file, it, InventedCase::digest)));
-        file.facts().forEach(it -> mapped.add(Shared.MAPPER.ofFact(file, it, false)));
-        file.withdrawn().forEach(it -> mapped.addAll(Shared.MAPPER.ofWithdrawn(file, it, InventedCase::digest)));
-        mapped.forEach(it -> pieces.put(it.getIdPart(), Mapped.json(it)));
+        List<Changes> changes =
+                Stream.generate(() -> part(file, events, random)).limit(60).toList();
+        changes.forEach(it -> Shared.MAPPER
+                .map(file, it, InventedCase::digest)
+                .forEach(resource -> pieces.put(resource.getIdPart(), Mapped.json(resource))));
         Map<String, String> whole = new TreeMap<>();
         RECORD.all().forEach(it -> whole.put(it.getIdPart(), Mapped.json(it)));
         assertThat(pieces).isEqualTo(whole);
     }
 
-    private static List<Resource> facility(List<EventEnvelope> events) {
-        return Shared.MAPPER.facility(InventedCase.FACILITY, events, InventedCase.PROTOCOL, InventedCase::digest);
+    // An entry with the facts that hang on it, some of what was withdrawn, and now and then what was replaced.
+    private static Changes part(CaseFile file, List<EventEnvelope> events, Random random) {
+        return new Changes(
+                false,
+                some(file.entries(), random),
+                file.facts(),
+                some(file.withdrawn(), random),
+                random.nextInt(4) == 0 ? events : List.of());
+    }
+
+    private static <T> List<T> some(Collection<T> all, Random random) {
+        return all.stream().filter(it -> random.nextInt(4) == 0).toList();
     }
 
     private static List<String> json(List<Resource> resources) {

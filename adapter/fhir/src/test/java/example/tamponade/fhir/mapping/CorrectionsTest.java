@@ -6,7 +6,6 @@ import static example.tamponade.fhir.Checks.component;
 import static example.tamponade.fhir.Checks.extension;
 import static org.assertj.core.api.Assertions.assertThat;
 
-import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.core.event.VitalSigns;
 import example.tamponade.fhir.InventedCase;
@@ -52,9 +51,8 @@ class CorrectionsTest {
         events.removeIf(it -> it.retracts() != null || it.corrects() != null);
         List<EventEnvelope> all = new ArrayList<>(events);
         events.forEach(it -> all.add(InventedCase.retractionOf(it)));
-        CaseFile file = InventedCase.file(all);
-        assertThat(file.entries()).isEmpty();
-        Mapped withdrawn = new Mapped(Shared.MAPPER.resources(file, InventedCase::digest));
+        assertThat(InventedCase.file(all).entries()).isEmpty();
+        Mapped withdrawn = Mapped.ofCase(all);
         assertThat(Shared.CONFORMANCE.check(withdrawn.all()).problems()).isEmpty();
         assertThat(withdrawn.all()).allSatisfy(it -> Mapped.references(it).forEach(withdrawn::at));
         Set<String> stateless = Set.of("mother", "facility", "recorder", "adapter-software", "event-provenance");
@@ -86,24 +84,19 @@ class CorrectionsTest {
     @Test
     void everyEventThatCameHasItsProvenance() {
         List<EventEnvelope> events = chain();
-        CaseFile file = InventedCase.file(events);
-        List<Resource> resources = new ArrayList<>(Shared.MAPPER.resources(file, InventedCase::digest));
-        resources.addAll(Shared.MAPPER.ofReplaced(file, events, InventedCase::digest));
-        Mapped mapped = new Mapped(resources);
+        Mapped mapped = Mapped.ofCase(events);
         assertThat(mapped.all(Provenance.class, "event-provenance").stream()
                         .map(it ->
                                 it.getEntityFirstRep().getWhat().getIdentifier().getValue()))
                 .containsExactlyInAnyOrderElementsOf(
                         events.stream().map(it -> "urn:uuid:" + it.eventId()).toList());
-        assertThat(resources).allSatisfy(it -> Mapped.references(it).forEach(mapped::at));
-        assertThat(Shared.CONFORMANCE.check(resources).problems()).isEmpty();
+        assertThat(mapped.all()).allSatisfy(it -> Mapped.references(it).forEach(mapped::at));
+        assertThat(Shared.CONFORMANCE.check(mapped.all()).problems()).isEmpty();
     }
 
     @Test
     void aReadingThatACorrectionLeavesOutIsEnteredInError() {
-        List<EventEnvelope> events = chain();
-        Mapped replaced = new Mapped(Shared.MAPPER.ofReplaced(InventedCase.file(events), events, InventedCase::digest));
-        Observation pulse = replaced.observation("vital-pulse");
+        Observation pulse = Mapped.ofCase(chain()).observation("vital-pulse");
         assertThat(pulse.getStatus()).isEqualTo(Observation.ObservationStatus.ENTEREDINERROR);
         assertQuantity(pulse.getValue(), "100", "/min");
     }

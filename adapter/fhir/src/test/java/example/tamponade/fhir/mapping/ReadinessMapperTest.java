@@ -17,8 +17,7 @@ import org.junit.jupiter.api.Test;
 
 class ReadinessMapperTest {
 
-    private static final Mapped FACILITY = new Mapped(Shared.MAPPER.facility(
-            InventedCase.FACILITY, InventedCase.facilityEvents(), InventedCase.PROTOCOL, InventedCase::digest));
+    private static final Mapped FACILITY = Mapped.ofFacility(InventedCase.facilityEvents());
 
     @Test
     void everyResourceConformsAndNoneIsOfAMother() {
@@ -29,11 +28,7 @@ class ReadinessMapperTest {
 
     @Test
     void aCheckIsAboutTheFacility() {
-        Mapped one = new Mapped(Shared.MAPPER.facility(
-                InventedCase.FACILITY,
-                InventedCase.facilityEvents().subList(0, 1),
-                InventedCase.PROTOCOL,
-                InventedCase::digest));
+        Mapped one = Mapped.ofFacility(InventedCase.facilityEvents().subList(0, 1));
         Observation check = one.observation("readiness");
         assertThat(one.at(check.getSubject())).isInstanceOf(Location.class);
         assertThat(component(check, "readiness-set-present")

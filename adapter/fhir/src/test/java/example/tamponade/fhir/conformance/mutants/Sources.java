@@ -4,7 +4,6 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import example.tamponade.fhir.InventedCase;
 import example.tamponade.fhir.Mapped;
 import example.tamponade.fhir.PackageFiles;
-import example.tamponade.fhir.Shared;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
@@ -22,8 +21,7 @@ public final class Sources {
     /** The invented case, the package's examples, and what a folder of converted cases holds besides. */
     public static List<ObjectNode> all(String... folders) {
         List<Resource> mapped = new ArrayList<>(Mapped.ofInventedCase().all());
-        mapped.addAll(Shared.MAPPER.facility(
-                InventedCase.FACILITY, InventedCase.facilityEvents(), InventedCase.PROTOCOL, InventedCase::digest));
+        mapped.addAll(Mapped.ofFacility(InventedCase.facilityEvents()).all());
         List<String> texts = new ArrayList<>(mapped.stream().map(Mapped::json).toList());
         texts.addAll(PackageFiles.examples());
         for (String folder : folders) {

@@ -1,0 +1,83 @@
+package example.tamponade.app.projection;
+
+import example.tamponade.app.ledger.Ledger;
+import example.tamponade.app.record.VersionStore;
+import example.tamponade.app.records.NonconformingException;
+import example.tamponade.app.records.RecordParts;
+import example.tamponade.core.casefile.CaseChange;
+import example.tamponade.core.casefile.CaseFile;
+import example.tamponade.core.event.EventEnvelope;
+import example.tamponade.core.protocol.CareProtocol;
+import example.tamponade.fhir.conformance.ResourceText;
+import java.time.OffsetDateTime;
+import java.util.Comparator;
+import java.util.List;
+
+/**
+ * The way from events to resources: entries, fold, map, difference, check, store. Events that waited together are one step:
+ * what they bring is mapped once, as it is after the last of them. What was derived is followed event by event, so that
+ * what stands at the end does not depend on how the events were cut into steps.
+ */
+public final class CaseProjection {
+
+    private final RecordParts parts;
+
+    /** Maps and checks with these parts. */
+    public CaseProjection(RecordParts parts) {
+        this.parts = parts;
+    }
+
+    /**
+     * Puts events on record as of the latest of them, so that what comes out depends on the events alone.
+     *
+     * @param key what they are filed under
+     * @return the case file
+     */
+    public CaseFile whole(String key, List<Ledger.Entry> entries, CareProtocol protocol, VersionStore record) {
+        ProjectedCase all = advance(ProjectedCase.empty(key, protocol), entries, record);
+        return all.isOfFacility()
+                ? all.file()
+                : all.events().stream()
+                        .map(EventEnvelope::occurredAt)
+                        .max(Comparator.comparing(OffsetDateTime::toInstant))
+                        .map(it -> advanceTo(it, all, record).file())
+                        .orElse(all.file());
+    }
+
+    /** Takes in events that follow those of the case; what is on record already is folded alone. */
+    ProjectedCase advance(ProjectedCase before, List<Ledger.Entry> entries, VersionStore record) {
+        long onRecord = record.checkpoint(before.key());
+        ProjectionStep step = new ProjectionStep(parts.mapper(), new StepVersions(record));
+        ProjectedCase now = before;
+        for (Ledger.Entry entry : entries) {
+            CaseFile file = now.file();
+            CaseChange change = file.apply(entry.event());
+            now = now.with(entry, change);
+            if (entry.seq() > onRecord) {
+                step.add(entry.event(), file, change, now);
+            }
+        }
+        if (now.seq() > onRecord) {
+            store(now, step.versions(now), record);
+        }
+        return now;
+    }
+
+    /** Lets time pass, and puts on record the warnings that it alone has brought. */
+    ProjectedCase advanceTo(OffsetDateTime time, ProjectedCase before, VersionStore record) {
+        CaseChange change = before.file().advanceTo(time);
+        ProjectedCase now = before.with(change);
+        ProjectionStep step = new ProjectionStep(parts.mapper(), new StepVersions(record));
+        step.addWarnings(change);
+        if (!step.isEmpty()) {
+            store(now, step.versions(), record);
+        }
+        return now;
+    }
+
+    private void store(ProjectedCase now, StepVersions versions, VersionStore record) {
+        List<ResourceText> changed = versions.changed();
+        NonconformingException.throwUnlessPassed(now.key(), parts.conformance().checkTexts(changed));
+        record.store(now.key(), versions.names(), changed, now.seq());
+    }
+}

@@ -1,0 +1,117 @@
+package example.tamponade.app.projection;
+
+import com.github.benmanes.caffeine.cache.Cache;
+import com.github.benmanes.caffeine.cache.Caffeine;
+import example.tamponade.app.database.Database;
+import example.tamponade.app.ledger.Ledger;
+import example.tamponade.app.record.ResourceRecord;
+import example.tamponade.app.records.RecordParts;
+import example.tamponade.core.casefile.CaseFile;
+import example.tamponade.core.protocol.CareProtocol;
+import java.time.Clock;
+import java.time.OffsetDateTime;
+import java.util.List;
+import java.util.function.UnaryOperator;
+
+/**
+ * Brings the record of a case up to the ledger. One case is worked on by one thread at a time; the cases worked on last
+ * stay in memory.
+ */
+public final class CaseRecords {
+
+    private static final long CASES_IN_MEMORY = 500;
+
+    // So many events are at most one step: they are in memory together, and share a check and a commit.
+    private static final int TOGETHER = 500;
+
+    private final CareProtocol protocol;
+    private final Ledger ledger;
+    private final ResourceRecord record;
+    private final CaseProjection projection;
+    private final CaseLocks locks;
+    private final Clock clock;
+    private final Cache<String, ProjectedCase> open =
+            Caffeine.newBuilder().maximumSize(CASES_IN_MEMORY).build();
+
+    /** Works between the ledger and the record of that database. */
+    public CaseRecords(
+            CareProtocol protocol,
+            Database database,
+            Ledger ledger,
+            ResourceRecord record,
+            RecordParts parts,
+            Clock clock) {
+        this.protocol = protocol;
+        this.ledger = ledger;
+        this.record = record;
+        this.projection = new CaseProjection(parts);
+        this.locks = new CaseLocks(database);
+        this.clock = clock;
+    }
+
+    /** Puts on record whatever the ledger holds of the case beyond it. */
+    public void bringUpToDate(String caseKey) {
+        changed(caseKey, this::advance);
+    }
+
+    /**
+     * Puts on record the warnings that time alone has brought to an open case by now, as a deadline that passed. Asked
+     * before a case is served.
+     *
+     * @return the case file up to now; empty of events when there is no such case
+     */
+    public CaseFile letTimePass(String caseKey) {
+        return changed(caseKey, before -> passTime(advance(before))).file();
+    }
+
+    private ProjectedCase changed(String caseKey, UnaryOperator<ProjectedCase> work) {
+        return locks.alone(caseKey, () -> {
+            ProjectedCase before = open.getIfPresent(caseKey);
+            ProjectedCase after = work.apply(before == null ? load(caseKey) : before);
+            open.put(caseKey, after);
+            return after;
+        });
+    }
+
+    private ProjectedCase passTime(ProjectedCase before) {
+        boolean nothingDue =
+                before.file().closedAt() != null || before.file().entries().isEmpty();
+        if (nothingDue) {
+            return before;
+        }
+        // An adapter that took a further event has let time pass as well.
+        return locks.holding(
+                before.key(),
+                () -> record.checkpoint(before.key()) == before.seq()
+                        ? projection.advanceTo(now(), before, record)
+                        : before);
+    }
+
+    private OffsetDateTime now() {
+        return OffsetDateTime.now(clock);
+    }
+
+    // What is on record already is folded without mapping it again.
+    private ProjectedCase load(String caseKey) {
+        ProjectedCase loaded = ProjectedCase.empty(caseKey, protocol);
+        for (Ledger.Entry entry : ledger.entries(caseKey, 0, record.checkpoint(caseKey))) {
+            loaded = loaded.with(entry, loaded.file().apply(entry.event()));
+        }
+        // Warnings that time brought before a restart are on record; the file must know them to take them back.
+        return loaded.seq() == 0 ? loaded : loaded.with(loaded.file().advanceTo(now()));
+    }
+
+    private ProjectedCase advance(ProjectedCase before) {
+        ProjectedCase now = before;
+        for (List<Ledger.Entry> step = next(now); !step.isEmpty(); step = next(now)) {
+            ProjectedCase from = now;
+            List<Ledger.Entry> entries = step;
+            now = locks.holding(now.key(), () -> projection.advance(from, entries, record));
+        }
+        return now;
+    }
+
+    private List<Ledger.Entry> next(ProjectedCase last) {
+        return ledger.entries(last.key(), last.seq(), last.seq() + TOGETHER);
+    }
+}

@@ -1,0 +1,57 @@
+package example.tamponade.app.projection;
+
+import example.tamponade.app.ledger.Ledger;
+import example.tamponade.core.casefile.CaseChange;
+import example.tamponade.core.casefile.CaseFile;
+import example.tamponade.core.event.EventEnvelope;
+import example.tamponade.core.protocol.CareProtocol;
+import example.tamponade.fhir.mapping.PayloadDigests;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.UUID;
+
+/**
+ * A case, or a facility's own events, as far as they were folded.
+ *
+ * @param key what they are filed under
+ * @param file the case file
+ * @param received every event so far by its id; grows with the case
+ * @param seq the last event's place in the ledger; 0 before the first
+ */
+record ProjectedCase(String key, CaseFile file, Map<UUID, Ledger.Entry> received, long seq) {
+
+    private static final String FACILITY = "facility/";
+
+    static ProjectedCase empty(String key, CareProtocol protocol) {
+        String id = key.substring(key.indexOf('/') + 1);
+        return new ProjectedCase(key, CaseFile.empty(id, protocol), new HashMap<>(), 0);
+    }
+
+    boolean isOfFacility() {
+        return key.startsWith(FACILITY);
+    }
+
+    ProjectedCase with(Ledger.Entry entry, CaseChange change) {
+        received.put(entry.event().eventId(), entry);
+        return new ProjectedCase(key, change.after(), received, entry.seq());
+    }
+
+    ProjectedCase with(CaseChange change) {
+        return new ProjectedCase(key, change.after(), received, seq);
+    }
+
+    List<EventEnvelope> events() {
+        return received.values().stream().map(Ledger.Entry::event).toList();
+    }
+
+    PayloadDigests digests() {
+        return eventId -> {
+            Ledger.Entry entry = received.get(eventId);
+            if (entry == null) {
+                throw new IllegalArgumentException("no event " + eventId + " in " + key);
+            }
+            return entry.digest();
+        };
+    }
+}

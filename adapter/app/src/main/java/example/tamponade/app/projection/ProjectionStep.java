@@ -1,0 +1,159 @@
+package example.tamponade.app.projection;
+
+import example.tamponade.core.casefile.CaseChange;
+import example.tamponade.core.casefile.CaseEntry;
+import example.tamponade.core.casefile.CaseFact;
+import example.tamponade.core.casefile.CaseFile;
+import example.tamponade.core.casefile.DerivedValue;
+import example.tamponade.core.casefile.FactKey;
+import example.tamponade.core.casefile.FactKind;
+import example.tamponade.core.casefile.Flag;
+import example.tamponade.core.casefile.Withdrawn;
+import example.tamponade.core.event.EventEnvelope;
+import example.tamponade.fhir.conformance.ResourceText;
+import example.tamponade.fhir.mapping.CaseMapper;
+import example.tamponade.fhir.mapping.Changes;
+import java.util.ArrayList;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Objects;
+import java.util.Set;
+import java.util.UUID;
+import org.hl7.fhir.r4.model.Observation;
+import org.hl7.fhir.r4.model.Resource;
+import org.jspecify.annotations.Nullable;
+
+/** What the events of one step change, and the resources that come of it. */
+final class ProjectionStep {
+
+    private final CaseMapper mapper;
+    private final StepVersions versions;
+    private final Set<UUID> touched = new LinkedHashSet<>();
+    private final Set<UUID> withdrawn = new LinkedHashSet<>();
+    private boolean replaced;
+
+    /** Tells changes against these versions. */
+    ProjectionStep(CaseMapper mapper, StepVersions versions) {
+        this.mapper = mapper;
+        this.versions = versions;
+    }
+
+    /** Adds what an event changed. */
+    void add(EventEnvelope event, CaseFile before, CaseChange change, ProjectedCase now) {
+        addFormerRoot(event, before);
+        change.entries().forEach(it -> touched.add(it.root()));
+        change.withdrawn().forEach(it -> withdrawn.add(it.root()));
+        replaced |= event.corrects() != null || event.retracts() != null || !stands(event, change.after());
+        if (!now.isOfFacility()) {
+            change.facts().stream()
+                    .filter(it -> !stillRunning(change.after(), it))
+                    .forEach(it -> addFact(change.after(), it));
+            change.gone().forEach(this::addGone);
+            change.entries()
+                    .forEach(it -> mapper.ofDerivation(change.after(), it).forEach(versions::put));
+        }
+    }
+
+    // Its correction or retraction may have come before it.
+    private static boolean stands(EventEnvelope event, CaseFile file) {
+        CaseEntry entry = file.entry(event.eventId());
+        return entry != null && entry.event().eventId().equals(event.eventId());
+    }
+
+    // A correction that itself was corrected before it came: what its correction brought is now told of the event that
+    // it
+    // corrects.
+    private void addFormerRoot(EventEnvelope event, CaseFile before) {
+        CaseEntry early = event.corrects() == null ? null : before.entry(event.eventId());
+        if (early != null) {
+            mapper.ofFormerRoot(before, early.root(), early.event()).forEach(versions::put);
+        }
+    }
+
+    /** Adds the warnings that the passing of time brought or took back. */
+    void addWarnings(CaseChange change) {
+        change.facts().stream().filter(Flag.class::isInstance).forEach(it -> addFact(change.after(), it));
+        change.gone().forEach(this::addGone);
+    }
+
+    boolean isEmpty() {
+        return versions.isEmpty();
+    }
+
+    /** The versions that warnings alone have. */
+    StepVersions versions() {
+        return versions;
+    }
+
+    /** The versions of everything that the step touched, as it is now. */
+    StepVersions versions(ProjectedCase now) {
+        mapper.map(now.file(), changes(now), now.digests()).forEach(versions::put);
+        return versions;
+    }
+
+    private Changes changes(ProjectedCase now) {
+        if (now.isOfFacility()) {
+            return Changes.everythingOfFacility(now.file());
+        }
+        List<CaseEntry> entries =
+                touched.stream().map(now.file()::entry).filter(Objects::nonNull).toList();
+        List<Withdrawn> gone = withdrawn.isEmpty()
+                ? List.of()
+                : now.file().withdrawn().stream()
+                        .filter(it -> withdrawn.contains(it.root()))
+                        .toList();
+        return new Changes(false, entries, List.of(), gone, replaced ? now.events() : List.of());
+    }
+
+    // How long a balloon has been in place so far is told when asked; it goes on record when it has been taken out, or
+    // the case has ended.
+    private static boolean stillRunning(CaseFile file, CaseFact fact) {
+        return file.closedAt() == null
+                && fact instanceof DerivedValue value
+                && value.kind() == FactKind.TIME_IN_SITU
+                && file.tamponades().stream()
+                        .anyMatch(it -> it.inPlace()
+                                && it.insertion().equals(value.key().anchor()));
+    }
+
+    // A derived value that a reader may have seen and that comes out otherwise now is amended; one that comes out as
+    // before is left as it is.
+    private void addFact(CaseFile file, CaseFact fact) {
+        Resource fresh = mapper.ofFact(file, fact, false);
+        Observation before =
+                fact instanceof DerivedValue ? (Observation) versions.latest("Observation", fresh.getIdPart()) : null;
+        if (before == null) {
+            versions.put(fresh);
+        } else if (!saysTheSame(before, fresh)) {
+            versions.put(mapper.ofFact(file, fact, true));
+        }
+    }
+
+    // What was read from the record and what was just mapped are alike in what they are written as alone.
+    private static boolean saysTheSame(Observation before, Resource fresh) {
+        Observation asFinal = before;
+        if (before.getStatus() == Observation.ObservationStatus.AMENDED) {
+            asFinal = before.copy();
+            asFinal.setStatus(Observation.ObservationStatus.FINAL);
+        }
+        return ResourceText.of(asFinal).json().equals(ResourceText.of(fresh).json());
+    }
+
+    // A fact that holds no more stays on record as entered in error.
+    private void addGone(FactKey key) {
+        for (Resource known : known(mapper.idOf(key))) {
+            versions.put(mapper.enteredInError(known));
+        }
+    }
+
+    private List<Resource> known(String id) {
+        List<Resource> known = new ArrayList<>();
+        for (String type : List.of("Observation", "Flag", "DetectedIssue")) {
+            @Nullable Resource resource = versions.latest(type, id);
+            if (resource != null) {
+                known.add(resource);
+            }
+        }
+        return known;
+    }
+}

@@ -1,0 +1,66 @@
+package example.tamponade.app.projection;
+
+import ca.uhn.fhir.context.FhirContext;
+import example.tamponade.app.record.VersionStore;
+import example.tamponade.fhir.conformance.ResourceText;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.hl7.fhir.r4.model.Resource;
+import org.jspecify.annotations.Nullable;
+
+/** The record as it will be after a step: what the step puts there lies over what is there already. */
+final class StepVersions {
+
+    private final FhirContext fhir = FhirContext.forR4Cached();
+    private final VersionStore record;
+    private final Map<String, Resource> put = new LinkedHashMap<>();
+    private final Map<String, @Nullable String> stored = new HashMap<>();
+
+    /** Lies over that record. */
+    StepVersions(VersionStore record) {
+        this.record = record;
+    }
+
+    /** The latest version of a resource; null when there is none. Not to be changed. */
+    @Nullable
+    Resource latest(String type, String id) {
+        String name = type + "/" + id;
+        Resource known = put.get(name);
+        if (known != null) {
+            return known;
+        }
+        String content =
+                stored.computeIfAbsent(name, key -> record.latest(List.of(key)).get(key));
+        return content == null ? null : (Resource) fhir.newJsonParser().parseResource(content);
+    }
+
+    /** Puts a resource in place of an earlier version. */
+    void put(Resource resource) {
+        put.put(resource.fhirType() + "/" + resource.getIdPart(), resource);
+    }
+
+    boolean isEmpty() {
+        return put.isEmpty();
+    }
+
+    /** What the case is told by, as far as the step names it: {@code Type/id}. */
+    List<String> names() {
+        return List.copyOf(put.keySet());
+    }
+
+    /** The versions that are not on record yet. */
+    List<ResourceText> changed() {
+        Map<String, String> before = record.latest(put.keySet());
+        List<ResourceText> changed = new ArrayList<>();
+        for (Resource resource : put.values()) {
+            ResourceText text = ResourceText.of(resource);
+            if (!text.json().equals(before.get(text.name()))) {
+                changed.add(text);
+            }
+        }
+        return changed;
+    }
+}

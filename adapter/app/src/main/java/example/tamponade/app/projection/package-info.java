@@ -1,0 +1,8 @@
+/**
+ * From events to resources, the one way for the server, the commands and the documents: fold, map, tell what differs from
+ * the latest versions, check and store.
+ */
+@NullMarked
+package example.tamponade.app.projection;
+
+import org.jspecify.annotations.NullMarked;

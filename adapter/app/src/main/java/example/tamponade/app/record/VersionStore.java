@@ -1,0 +1,30 @@
+package example.tamponade.app.record;
+
+import example.tamponade.fhir.conformance.ResourceText;
+import java.util.Collection;
+import java.util.List;
+import java.util.Map;
+import org.hl7.fhir.r4.model.Resource;
+
+/** The latest versions of resources: of all cases in a database, or of those being converted in memory. */
+public interface VersionStore {
+
+    /** The latest version, as JSON, of those of these resources ({@code Type/id}) that have one. */
+    Map<String, String> latest(Collection<String> names);
+
+    /** The latest version of every resource of a case or facility, by type and id. */
+    List<Resource> ofCase(String caseKey);
+
+    /** The event of a case up to which everything is on record; 0 when nothing is. */
+    long checkpoint(String caseKey);
+
+    /**
+     * Stores new versions; all of it or nothing.
+     *
+     * @param caseKey the case or facility that the resources belong to
+     * @param names the resources that it is told by, {@code Type/id}, those that stay as they are among them
+     * @param changed versions that passed conformance
+     * @param seq the case's event up to which it is now on record
+     */
+    void store(String caseKey, Collection<String> names, List<ResourceText> changed, long seq);
+}

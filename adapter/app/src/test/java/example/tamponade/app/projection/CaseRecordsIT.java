@@ -1,0 +1,200 @@
+package example.tamponade.app.projection;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import example.tamponade.app.Samples;
+import example.tamponade.app.database.Database;
+import example.tamponade.app.database.TestDatabase;
+import example.tamponade.app.formats.Formats;
+import example.tamponade.app.intake.Facilities;
+import example.tamponade.app.intake.InputFormat;
+import example.tamponade.app.intake.Piece;
+import example.tamponade.app.intake.Pieces;
+import example.tamponade.app.ledger.Ledger;
+import example.tamponade.app.path.EventPath;
+import example.tamponade.app.path.IntakeWriter;
+import example.tamponade.app.quarantine.Quarantine;
+import example.tamponade.app.record.MemoryRecord;
+import example.tamponade.app.record.ResourceRecord;
+import example.tamponade.app.record.VersionStore;
+import example.tamponade.app.records.RecordParts;
+import example.tamponade.core.protocol.CareProtocol;
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.time.Clock;
+import java.time.OffsetDateTime;
+import java.time.ZoneOffset;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.Random;
+import java.util.TreeMap;
+import java.util.function.IntUnaryOperator;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.MethodSource;
+
+class CaseRecordsIT {
+
+    private static final CareProtocol PROTOCOL = CareProtocol.standard();
+    private static final Clock CLOCK = Clock.systemUTC();
+    private static final long SEED = 20261126;
+
+    static Stream<Arguments> samplesInThreeOrders() {
+        return Samples.CASES.stream()
+                .flatMap(it -> Stream.of("as sent", "shuffled", "reversed").map(order -> Arguments.of(it, order)));
+    }
+
+    // How many events had come when the projector looked is chance; what is on record in the end is not.
+    @ParameterizedTest
+    @MethodSource("samplesInThreeOrders")
+    void theServerEndsWithTheResourcesOfConvertHoweverTheEventsWereCut(String sample, String order) throws IOException {
+        List<Piece> pieces = pieces(sample, order);
+        Random random = new Random(SEED);
+        for (IntUnaryOperator cut :
+                List.<IntUnaryOperator>of(left -> 1, left -> 1 + random.nextInt(40), left -> left)) {
+            try (Server server = new Server()) {
+                server.take(pieces, cut);
+                Map<String, String> served = server.served();
+                Map<String, String> converted = server.converted();
+                assertThat(served.entrySet())
+                        .filteredOn(it -> !converted.entrySet().contains(it))
+                        .isEmpty();
+                assertThat(served).hasSameSizeAs(converted);
+            }
+        }
+    }
+
+    @Test
+    void historyKeepsTheStatesThatAReaderCouldHaveSeen() throws IOException {
+        List<Piece> pieces = pieces("messy", "as sent").subList(0, 75);
+        try (Server oneByOne = new Server();
+                Server together = new Server()) {
+            oneByOne.take(pieces, left -> 1);
+            together.take(pieces, left -> left);
+            assertThat(together.versions())
+                    .allMatch(it -> it.endsWith(" 1"))
+                    .hasSizeLessThan(oneByOne.versions().size());
+            assertThat(oneByOne.versions()).anyMatch(it -> it.endsWith(" 2"));
+            assertThat(together.served().values())
+                    .anyMatch(it -> it.contains("\"status\":\"amended\""))
+                    .anyMatch(it -> it.contains("\"status\":\"entered-in-error\""));
+        }
+    }
+
+    private static List<Piece> pieces(String sample, String order) throws IOException {
+        List<Piece> pieces = new ArrayList<>();
+        try (Pieces all = new Formats(PROTOCOL, Facilities.NONE, CLOCK)
+                .of(InputFormat.EVENT)
+                .open(new ByteArrayInputStream(Samples.events(sample)))) {
+            for (Piece piece = all.next(); piece != null; piece = all.next()) {
+                pieces.add(piece);
+            }
+        }
+        switch (order) {
+            case "shuffled" -> Collections.shuffle(pieces, new Random(SEED));
+            case "reversed" -> Collections.reverse(pieces);
+            default -> {}
+        }
+        return pieces;
+    }
+
+    /** The ledger and the record of a server, on the embedded database. */
+    private static final class Server implements AutoCloseable {
+
+        private final TestDatabase where = TestDatabase.of(TestDatabase.Kind.SQLITE);
+        private final Database database;
+        private final Ledger ledger;
+        private final ResourceRecord record;
+        private final IntakeWriter writer;
+
+        Server() throws IOException {
+            database = Database.open(where.settings());
+            ledger = new Ledger(database);
+            record = new ResourceRecord(database);
+            writer = new IntakeWriter(database, ledger, new Quarantine(database), CLOCK, 4000);
+        }
+
+        void take(List<Piece> pieces, IntUnaryOperator cut) throws IOException {
+            EventPath path = new EventPath(writer, null);
+            CaseRecords records = records(CLOCK);
+            for (int from = 0; from < pieces.size(); ) {
+                int to = from + cut.applyAsInt(pieces.size() - from);
+                path.take(pieces.subList(from, Math.min(pieces.size(), to)));
+                ledger.behindCheckpoint().forEach(records::bringUpToDate);
+                from = to;
+            }
+        }
+
+        /** What is served as of the latest event of each case. */
+        Map<String, String> served() {
+            Map<String, String> served = new TreeMap<>();
+            for (String key : keys()) {
+                if (key.startsWith("case/")) {
+                    records(Clock.fixed(latest(key).toInstant(), ZoneOffset.UTC))
+                            .letTimePass(key);
+                }
+                served.putAll(latest(record, key));
+            }
+            return served;
+        }
+
+        /** What the same events come to in memory. */
+        Map<String, String> converted() {
+            Map<String, String> converted = new TreeMap<>();
+            for (String key : keys()) {
+                MemoryRecord memory = new MemoryRecord();
+                new CaseProjection(RecordParts.shared()).whole(key, entries(key), PROTOCOL, memory);
+                converted.putAll(latest(memory, key));
+            }
+            return converted;
+        }
+
+        /** Every version on record by its name and number. */
+        List<String> versions() {
+            return database.jdbc()
+                    .sql("select type || '/' || id || ' ' || version from resource_version")
+                    .query(String.class)
+                    .list();
+        }
+
+        private CaseRecords records(Clock clock) {
+            return new CaseRecords(PROTOCOL, database, ledger, record, RecordParts.shared(), clock);
+        }
+
+        private List<String> keys() {
+            return database.jdbc()
+                    .sql("select case_key from checkpoint")
+                    .query(String.class)
+                    .list();
+        }
+
+        private List<Ledger.Entry> entries(String key) {
+            return ledger.entries(key, 0, Long.MAX_VALUE);
+        }
+
+        private OffsetDateTime latest(String key) {
+            return entries(key).stream()
+                    .map(it -> it.event().occurredAt())
+                    .max(Comparator.comparing(OffsetDateTime::toInstant))
+                    .orElseThrow();
+        }
+
+        private static Map<String, String> latest(VersionStore record, String key) {
+            return record.latest(record.ofCase(key).stream()
+                    .map(it -> it.fhirType() + "/" + it.getIdPart())
+                    .toList());
+        }
+
+        @Override
+        public void close() {
+            writer.close();
+            database.close();
+            where.close();
+        }
+    }
+}

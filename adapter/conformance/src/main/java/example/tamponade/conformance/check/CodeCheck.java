@@ -7,10 +7,13 @@ import example.tamponade.conformance.rules.Profiles;
 import example.tamponade.conformance.rules.Rules;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
 /** Whether codes exist, and whether they are where an element takes them from. */
 final class CodeCheck {
+
+    private static final Set<String> CODES = Set.of("code", "uri");
 
     private final Profiles profiles;
     private final Findings findings;
@@ -25,7 +28,9 @@ final class CodeCheck {
         switch (element.type()) {
             case "CodeableConcept" -> concept(element, binding);
             case "Coding" -> {
-                if (element.parent() == null || !element.parent().type().equals("CodeableConcept")) {
+                boolean inConcept =
+                        element.parent() != null && element.parent().type().equals("CodeableConcept");
+                if (!inConcept || binding != null) {
                     codings(element, List.of(element), binding);
                 }
             }
@@ -47,11 +52,16 @@ final class CodeCheck {
 
     private void codings(Element at, List<Element> codings, @Nullable Binding binding) {
         boolean known = binding != null && binding.valueSet().known();
-        if (known && anyIn(codings, binding)) {
+        if (binding != null && known && anyIn(codings, binding)) {
+            if (binding.base() != null && isInEntry(at)) {
+                codings(at, codings, binding.base());
+            }
             return;
         }
-        // Where several codes say the same, the last one vouches for those before it, as in the stock validator.
-        boolean vouched = codings.size() > 1 && isKnown(codings.get(codings.size() - 1));
+        // Where no value set is asked for, one code that exists vouches for its translations, as in the stock
+        // validator.
+        boolean vouched =
+                binding == null && codings.size() > 1 && codings.stream().anyMatch(this::isKnown);
         if (!vouched) {
             codings.forEach(it -> exists(at, it, binding));
         }
@@ -68,6 +78,15 @@ final class CodeCheck {
                     "None of the codings provided are in the value set '"
                             + binding.valueSet().url() + "'");
         }
+    }
+
+    // An entry of a bundle is held to FHIR R4 itself besides its profile.
+    private static boolean isInEntry(Element element) {
+        Element at = element;
+        while (at.parent() != null && !at.isResource()) {
+            at = at.parent();
+        }
+        return at.parent() != null;
     }
 
     private static boolean anyIn(List<Element> codings, @Nullable Binding binding) {
@@ -113,6 +132,9 @@ final class CodeCheck {
             return;
         }
         boolean inConcept = coding != at;
+        if (code == null && !inConcept) {
+            return;
+        }
         if (!inConcept && !Primitives.isSystem(system)) {
             findings.error(coding, "Coding.system must be an absolute reference, not a local reference");
             return;
@@ -127,9 +149,6 @@ final class CodeCheck {
         if (known == null) {
             unknownSystem(
                     at, "CodeSystem is unknown and can't be validated: " + system + " for '" + code + "'", binding);
-            return;
-        }
-        if (code == null && !inConcept) {
             return;
         }
         if (code == null || !known.has(code)) {
@@ -177,14 +196,27 @@ final class CodeCheck {
         if (system != null && !Primitives.isSystem(system) && !system.startsWith("ldap:")) {
             findings.error(identifier, "Identifier.system must be an absolute reference, not a local reference");
         }
+        String value = identifier.childText("value");
+        if ("urn:ietf:rfc:3986".equals(system) && value != null && !Primitives.hasScheme(value)) {
+            findings.error(
+                    identifier,
+                    "if identifier.system is 'urn:ietf:rfc:3986', then the identifier.value must be a full URI, not '"
+                            + value + "'");
+        }
     }
 
     private void plain(Element element, @Nullable Binding binding) {
         String text = element.text();
-        if (binding == null || text == null || !element.type().equals("code")) {
+        if (binding == null || text == null || !CODES.contains(element.type())) {
             return;
         }
-        if (binding.valueSet().known() && !binding.valueSet().has(text)) {
+        if (!binding.valueSet().known() || binding.valueSet().has(text)) {
+            return;
+        }
+        if (binding.isExtensible()) {
+            // A code without a system can come from nowhere else.
+            findings.error(element, "Unknown code '" + text + "'");
+        } else {
             weigh(
                     element,
                     binding,

@@ -17,6 +17,7 @@ import org.jspecify.annotations.Nullable;
 final class Primitives {
 
     private static final int MAX_STRING = 1024 * 1024;
+    private static final Pattern SCHEME = Pattern.compile("[A-Za-z][A-Za-z0-9_\\[\\]]*");
     private static final Pattern ID = Pattern.compile("[A-Za-z0-9\\-.]{1,64}");
     private static final Pattern TIME = Pattern.compile("([01]\\d|2[0-3]):[0-5]\\d:([0-5]\\d|60)(\\.\\d+)?");
     private static final Pattern DECIMAL = Pattern.compile("-?(0|[1-9]\\d*)(\\.\\d+)?([eE][+-]?\\d+)?");
@@ -138,6 +139,12 @@ final class Primitives {
         } catch (URISyntaxException e) {
             return false;
         }
+    }
+
+    /** Whether a text begins with a scheme, as an address does. */
+    static boolean hasScheme(String text) {
+        int colon = text.indexOf(':');
+        return colon > 0 && SCHEME.matcher(text.substring(0, colon)).matches();
     }
 
     /** Whether a text can name a system of codes or identifiers. */

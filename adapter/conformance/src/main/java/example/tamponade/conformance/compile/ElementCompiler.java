@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import org.hl7.fhir.r4.model.ElementDefinition;
+import org.hl7.fhir.r4.model.Enumerations;
 import org.hl7.fhir.r4.model.Extension;
 import org.hl7.fhir.r4.model.Parameters;
 import org.hl7.fhir.r4.model.StructureDefinition;
@@ -27,16 +28,28 @@ final class ElementCompiler {
     private final Nodes nodes;
     private final Invariants invariants;
     private final StructureDefinition definition;
+    private final StructureDefinition base;
     private final List<ElementDefinition> elements;
     private final Map<String, Integer> named = new LinkedHashMap<>();
     private final Set<String> reached = new TreeSet<>();
     private final Set<String> valueSets = new TreeSet<>();
 
-    ElementCompiler(FhirContext fhir, Nodes nodes, Invariants invariants, StructureDefinition definition) {
+    /**
+     * Compiles a definition.
+     *
+     * @param base that of its type in FHIR R4
+     */
+    ElementCompiler(
+            FhirContext fhir,
+            Nodes nodes,
+            Invariants invariants,
+            StructureDefinition definition,
+            StructureDefinition base) {
         this.fhir = fhir;
         this.nodes = nodes;
         this.invariants = invariants;
         this.definition = definition;
+        this.base = base;
         this.elements = definition.getSnapshot().getElement();
     }
 
@@ -158,14 +171,27 @@ final class ElementCompiler {
     }
 
     private void binding(ElementDefinition element, ObjectNode node) {
-        if (element.hasBinding() && element.getBinding().hasValueSet()) {
-            String strength = element.getBinding().getStrength().toCode();
-            if (!strength.equals("example")) {
-                String valueSet = withoutVersion(element.getBinding().getValueSet());
-                valueSets.add(valueSet);
-                node.putObject("binding").put("strength", strength).put("valueSet", valueSet);
-            }
+        if (isBound(element)) {
+            binding(element.getBinding(), node.putObject("binding"));
+            base.getSnapshot().getElement().stream()
+                    .filter(it -> it.getId().equals(element.getPath()) && isBound(it))
+                    .filter(it -> !it.getBinding()
+                            .getValueSet()
+                            .equals(element.getBinding().getValueSet()))
+                    .forEach(it -> binding(it.getBinding(), ((ObjectNode) node.get("binding")).putObject("base")));
         }
+    }
+
+    private void binding(ElementDefinition.ElementDefinitionBindingComponent binding, ObjectNode node) {
+        String valueSet = withoutVersion(binding.getValueSet());
+        valueSets.add(valueSet);
+        node.put("strength", binding.getStrength().toCode()).put("valueSet", valueSet);
+    }
+
+    private static boolean isBound(ElementDefinition element) {
+        return element.hasBinding()
+                && element.getBinding().hasValueSet()
+                && element.getBinding().getStrength() != Enumerations.BindingStrength.EXAMPLE;
     }
 
     private static String withoutVersion(String canonical) {

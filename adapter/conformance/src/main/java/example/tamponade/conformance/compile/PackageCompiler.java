@@ -7,6 +7,7 @@ import java.io.InputStream;
 import java.util.ArrayDeque;
 import java.util.Deque;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
@@ -74,7 +75,8 @@ public final class PackageCompiler {
     }
 
     private void compile(StructureDefinition definition) {
-        ElementCompiler elements = new ElementCompiler(fhir, nodes, invariants, definition);
+        ElementCompiler elements = new ElementCompiler(
+                fhir, nodes, invariants, definition, Objects.requireNonNull(definitions.find(definition.getType())));
         ObjectNode node = Nodes.JSON.createObjectNode();
         node.put("type", definition.getType()).put("kind", definition.getKind().toCode());
         node.put("profile", definition.getDerivation() == StructureDefinition.TypeDerivationRule.CONSTRAINT);

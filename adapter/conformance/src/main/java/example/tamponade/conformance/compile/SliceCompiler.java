@@ -7,8 +7,10 @@ import org.hl7.fhir.r4.model.CodeableConcept;
 import org.hl7.fhir.r4.model.Coding;
 import org.hl7.fhir.r4.model.ElementDefinition;
 import org.hl7.fhir.r4.model.ElementDefinition.ElementDefinitionSlicingDiscriminatorComponent;
+import org.hl7.fhir.r4.model.StringType;
 import org.hl7.fhir.r4.model.StructureDefinition;
 import org.hl7.fhir.r4.model.Type;
+import org.hl7.fhir.r4.model.UriType;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.node.ArrayNode;
 
@@ -84,7 +86,10 @@ final class SliceCompiler {
         if (value instanceof Coding coding) {
             return coded(path, List.of(coding));
         }
-        return value != null && value.isPrimitive() ? path + " = '" + value.primitiveValue() + "'" : null;
+        // Several may be there, as the codes of a concept: one of them is enough.
+        return value instanceof StringType || value instanceof UriType
+                ? "'" + value.primitiveValue() + "' in " + path
+                : null;
     }
 
     private static String coded(String path, List<Coding> codings) {

@@ -134,7 +134,8 @@ public final class Profiles {
                 ? null
                 : new Binding(
                         node.get("strength").stringValue(),
-                        valueSet(node.get("valueSet").stringValue()));
+                        valueSet(node.get("valueSet").stringValue()),
+                        binding(node.get("base")));
     }
 
     private Invariant invariant(int place) {

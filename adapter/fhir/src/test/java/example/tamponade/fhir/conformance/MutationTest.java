@@ -21,7 +21,7 @@ import org.hl7.fhir.r4.model.StructureDefinition;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
-/** One thing wrong in a resource of ours, of every profile: the check must fail. */
+/** One thing wrong in a resource of every profile, or in an example of the package: the check must fail. */
 class MutationTest {
 
     private static final ObjectMapper JSON = new ObjectMapper();
@@ -53,7 +53,7 @@ class MutationTest {
     @ParameterizedTest
     @MethodSource("profiles")
     void whatTheProfileAsksForMayNotBeMissing(String profile) {
-        for (String element : required(profile)) {
+        for (String element : required(profileOf(ONE_OF_EACH.get(profile)))) {
             ObjectNode mutant = ONE_OF_EACH.get(profile).deepCopy();
             List<String> present = new ArrayList<>();
             mutant.fieldNames().forEachRemaining(present::add);
@@ -148,13 +148,24 @@ class MutationTest {
         List<Resource> resources = new ArrayList<>(Mapped.ofInventedCase().all());
         resources.addAll(Mapped.ofFacility(InventedCase.facilityEvents()).all());
         Map<String, ObjectNode> each = new TreeMap<>();
+        resources.forEach(it -> each.putIfAbsent(Mapped.profileOf(it), read(Mapped.json(it))));
+        PackageFiles.examples().stream()
+                .map(MutationTest::read)
+                .filter(it -> !it.path("resourceType").asText().equals("Bundle"))
+                .forEach(it -> each.put("example " + it.path("id").asText(), it));
+        return each;
+    }
+
+    private static String profileOf(ObjectNode resource) {
+        String profile = resource.at("/meta/profile/0").asText();
+        return profile.substring(profile.lastIndexOf('/') + 1);
+    }
+
+    private static ObjectNode read(String json) {
         try {
-            for (Resource resource : resources) {
-                each.putIfAbsent(Mapped.profileOf(resource), (ObjectNode) JSON.readTree(Mapped.json(resource)));
-            }
+            return (ObjectNode) JSON.readTree(json);
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
-        return each;
     }
 }

@@ -93,6 +93,55 @@ record Mutation(String name, Predicate<Place> fits, BiConsumer<Place, RandomGene
             "<div xmlns=\"http://www.w3.org/1999/xhtml\"><p>&nbsp;fine</p></div>",
             "<div xmlns=\"http://www.w3.org/1999/xhtml\"><a href=\"javascript:x\">x</a></div>",
             "text");
+    private static final List<String> CODINGS = List.of(
+            "{\"system\":\"http://terminology.hl7.org/CodeSystem/data-absent-reason\",\"code\":\"unknown\"}",
+            "{\"system\":\"http://terminology.hl7.org/CodeSystem/data-absent-reason\",\"code\":\"no-such-code\"}",
+            "{\"system\":\"" + OURS + "CodeSystem/bedside-item\",\"code\":\"no-such-code\"}",
+            "{\"system\":\"" + OURS + "CodeSystem/bedside-item\",\"code\":\"pressure-unrecordable\"}",
+            "{\"system\":\"http://loinc.org\",\"code\":\"8867-4\"}",
+            "{\"system\":\"http://nowhere.example/system\",\"code\":\"x\",\"userSelected\":true}",
+            "{\"system\":\"http://unitsofmeasure.org\",\"code\":\"furlong\"}",
+            "{\"code\":\"alone\"}",
+            "{\"display\":\"alone\"}");
+    // Elements that many resources may have, and some may not; with values that are sound or nearly so.
+    private static final List<String> ELEMENTS = List.of(
+            "{\"language\":\"en-GB\"}",
+            "{\"language\":\"no language\"}",
+            "{\"implicitRules\":\"http://rules.example/x\"}",
+            "{\"issued\":\"2025-01-01T10:00:00Z\"}",
+            "{\"issued\":\"2025-01-01\"}",
+            "{\"note\":[{\"text\":\"x\"}]}",
+            "{\"note\":[{\"time\":\"2025-01\"}]}",
+            "{\"note\":[{\"authorString\":\"x\",\"authorReference\":{\"display\":\"y\"},\"text\":\"z\"}]}",
+            "{\"identifier\":[{\"use\":\"official\",\"system\":\"urn:x:y\",\"value\":\"1\"}]}",
+            "{\"identifier\":[{\"use\":\"sometimes\"}]}",
+            "{\"identifier\":[{\"period\":{\"start\":\"2025-02-02\",\"end\":\"2025-02-01\"}}]}",
+            "{\"valueBoolean\":true}",
+            "{\"valueQuantity\":{\"value\":1,\"comparator\":\"<\"}}",
+            "{\"valueQuantity\":{\"code\":\"mL\"}}",
+            "{\"valueRange\":{\"low\":{\"value\":2},\"high\":{\"value\":1}}}",
+            "{\"valueRatio\":{\"numerator\":{\"value\":2}}}",
+            "{\"bodySite\":{\"text\":\"x\"}}",
+            "{\"bodySite\":{\"coding\":[{\"system\":\"http://snomed.info/sct\",\"code\":\"35039007\"}]}}",
+            "{\"subject\":{\"type\":\"Patient\",\"identifier\":{\"value\":\"1\"}}}",
+            "{\"subject\":{\"type\":\"Nonsense\",\"display\":\"x\"}}",
+            "{\"performer\":[{\"display\":\"x\"}]}",
+            "{\"performer\":[{\"reference\":\"Practitioner/p\",\"type\":\"Patient\"}]}",
+            "{\"performer\":[{\"actor\":{\"display\":\"x\"}}]}",
+            "{\"referenceRange\":[{\"low\":{\"value\":1}}]}",
+            "{\"referenceRange\":[{\"type\":{\"text\":\"x\"}}]}",
+            "{\"telecom\":[{\"value\":\"1\"}]}",
+            "{\"telecom\":[{\"system\":\"phone\",\"value\":\"1\",\"rank\":0}]}",
+            "{\"name\":[{\"family\":\"x\",\"given\":[\"y\",null],\"_given\":[null,{\"id\":\"a\"}]}]}",
+            "{\"birthDate\":\"1990-00-01\"}",
+            "{\"deceasedBoolean\":false,\"deceasedDateTime\":\"2025\"}",
+            "{\"active\":\"true\"}",
+            "{\"basedOn\":[{\"reference\":\"ServiceRequest/1\"}]}",
+            "{\"partOf\":[{\"reference\":\"Patient/1\"}]}",
+            "{\"status\":\"unknown\"}",
+            "{\"photo\":[{\"contentType\":\"image/png\",\"data\":\"AAAA\",\"size\":-1}]}",
+            "{\"photo\":[{\"data\":\"A A=\"}]}",
+            "{\"dataAbsentReason\":{\"coding\":[{\"code\":\"unknown\"}]}}");
     private static final List<String> PROPERTIES = List.of(
             "valueString", "valueQuantity", "id", "text", "code", "status", "xyzzy", "reference", "system", "name");
 
@@ -156,6 +205,14 @@ record Mutation(String name, Predicate<Place> fits, BiConsumer<Place, RandomGene
 
     private static void additions(List<Mutation> all) {
         all.add(new Mutation(
+                "translated",
+                it -> it.property().equals("coding") && it.value() instanceof ArrayNode,
+                Mutation::translated));
+        all.add(new Mutation(
+                "given",
+                it -> it.path().endsWith(".id"),
+                (it, random) -> ((ObjectNode) it.parent()).setAll((ObjectNode) parsed(pick(ELEMENTS, random)))));
+        all.add(new Mutation(
                 "unknown",
                 Place::isObject,
                 (it, random) -> ((ObjectNode) it.value()).put(pick(PROPERTIES, random), "x")));
@@ -178,6 +235,11 @@ record Mutation(String name, Predicate<Place> fits, BiConsumer<Place, RandomGene
                         .putArray("extension")
                         .add(parsed(pick(EXTENSIONS, random)))));
         all.add(new Mutation("containing", it -> it.path().equals(".id"), Mutation::contained));
+    }
+
+    private static void translated(Place it, RandomGenerator random) {
+        ArrayNode codings = (ArrayNode) it.value();
+        codings.insert(random.nextInt(codings.size() + 1), parsed(pick(CODINGS, random)));
     }
 
     private static void doubled(Place it) {

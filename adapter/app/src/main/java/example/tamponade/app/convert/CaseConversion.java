@@ -3,7 +3,6 @@ package example.tamponade.app.convert;
 import example.tamponade.app.formats.EventFiles;
 import example.tamponade.app.formats.Formats;
 import example.tamponade.app.intake.Facilities;
-import example.tamponade.app.intake.Intake;
 import example.tamponade.app.intake.Piece;
 import example.tamponade.app.intake.Reason;
 import example.tamponade.app.intake.TakenEvents;
@@ -12,8 +11,9 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
+import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
+import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 
 /** Converts files of events: read, group by case, fold, map, check, write. */
@@ -38,10 +38,14 @@ final class CaseConversion {
             refused = refusals.count();
         }
         CaseWriter writer = new CaseWriter(protocol, out, form);
-        for (Map.Entry<String, List<Intake.Taken>> group : events.byCase().entrySet()) {
-            progress.say("writing " + group.getKey());
-            writer.write(group.getKey(), group.getValue());
-        }
+        List<Callable<Void>> work = new ArrayList<>();
+        events.byCase()
+                .forEach((key, taken) -> work.add(() -> {
+                    progress.say("writing " + key);
+                    writer.write(key, taken);
+                    return null;
+                }));
+        CaseThreads.all(work);
         return new ConversionSummary(
                 events.taken(), events.repeated(), refused, events.byCase().size(), writer.resources());
     }

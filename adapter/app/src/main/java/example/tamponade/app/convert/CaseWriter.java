@@ -20,6 +20,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.concurrent.atomic.AtomicLong;
 import java.util.stream.Collectors;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Resource;
@@ -33,7 +34,7 @@ final class CaseWriter {
     private final CareProtocol protocol;
     private final Path out;
     private final OutputForm form;
-    private long resources;
+    private final AtomicLong resources = new AtomicLong();
 
     CaseWriter(CareProtocol protocol, Path out, OutputForm form) {
         this.protocol = protocol;
@@ -42,14 +43,14 @@ final class CaseWriter {
     }
 
     long resources() {
-        return resources;
+        return resources.get();
     }
 
     void write(String caseKey, List<Intake.Taken> taken) throws IOException {
         VersionStore record = new MemoryRecord();
         CaseFile file = projection.whole(caseKey, entries(taken), protocol, record);
         List<Resource> made = Chronology.sorted(record.ofCase(caseKey));
-        resources += made.size();
+        resources.addAndGet(made.size());
         String name = caseKey.replace('/', '-');
         if (form == OutputForm.NDJSON) {
             writeLines(name, made);

@@ -1,6 +1,7 @@
 package example.tamponade.app.projection;
 
 import example.tamponade.app.ledger.Ledger;
+import example.tamponade.app.record.NewVersion;
 import example.tamponade.app.record.VersionStore;
 import example.tamponade.app.records.NonconformingException;
 import example.tamponade.app.records.RecordParts;
@@ -8,7 +9,6 @@ import example.tamponade.core.casefile.CaseChange;
 import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.core.protocol.CareProtocol;
-import example.tamponade.fhir.conformance.ResourceText;
 import java.time.OffsetDateTime;
 import java.util.Comparator;
 import java.util.List;
@@ -76,8 +76,11 @@ public final class CaseProjection {
     }
 
     private void store(ProjectedCase now, StepVersions versions, VersionStore record) {
-        List<ResourceText> changed = versions.changed();
-        NonconformingException.throwUnlessPassed(now.key(), parts.conformance().checkTexts(changed));
+        List<NewVersion> changed = versions.changed();
+        NonconformingException.throwUnlessPassed(
+                now.key(),
+                parts.conformance()
+                        .checkTexts(changed.stream().map(NewVersion::text).toList()));
         record.store(now.key(), versions.names(), changed, now.seq());
     }
 }

@@ -1,8 +1,8 @@
 package example.tamponade.app.projection;
 
 import ca.uhn.fhir.context.FhirContext;
+import example.tamponade.app.record.NewVersion;
 import example.tamponade.app.record.VersionStore;
-import example.tamponade.fhir.conformance.ResourceText;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
@@ -52,13 +52,13 @@ final class StepVersions {
     }
 
     /** The versions that are not on record yet. */
-    List<ResourceText> changed() {
+    List<NewVersion> changed() {
         Map<String, String> before = record.latest(put.keySet());
-        List<ResourceText> changed = new ArrayList<>();
+        List<NewVersion> changed = new ArrayList<>();
         for (Resource resource : put.values()) {
-            ResourceText text = ResourceText.of(resource);
-            if (!text.json().equals(before.get(text.name()))) {
-                changed.add(text);
+            NewVersion version = NewVersion.of(resource);
+            if (!version.json().equals(before.get(version.name()))) {
+                changed.add(version);
             }
         }
         return changed;

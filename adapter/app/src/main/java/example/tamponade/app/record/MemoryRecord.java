@@ -1,11 +1,10 @@
 package example.tamponade.app.record;
 
-import ca.uhn.fhir.context.FhirContext;
-import example.tamponade.fhir.conformance.ResourceText;
 import java.util.Collection;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.TreeSet;
 import org.hl7.fhir.r4.model.Resource;
@@ -13,7 +12,7 @@ import org.hl7.fhir.r4.model.Resource;
 /** A record that lasts as long as a command runs. */
 public final class MemoryRecord implements VersionStore {
 
-    private final Map<String, String> versions = new HashMap<>();
+    private final Map<String, NewVersion> versions = new HashMap<>();
     private final Map<String, Set<String>> names = new HashMap<>();
     private final Map<String, Long> checkpoints = new HashMap<>();
 
@@ -21,9 +20,9 @@ public final class MemoryRecord implements VersionStore {
     public Map<String, String> latest(Collection<String> wanted) {
         Map<String, String> found = new HashMap<>();
         for (String name : wanted) {
-            String version = versions.get(name);
+            NewVersion version = versions.get(name);
             if (version != null) {
-                found.put(name, version);
+                found.put(name, version.json());
             }
         }
         return found;
@@ -32,7 +31,7 @@ public final class MemoryRecord implements VersionStore {
     @Override
     public List<Resource> ofCase(String caseKey) {
         return names.getOrDefault(caseKey, Set.of()).stream()
-                .map(it -> (Resource) FhirContext.forR4Cached().newJsonParser().parseResource(versions.get(it)))
+                .map(it -> Objects.requireNonNull(versions.get(it)).resource())
                 .toList();
     }
 
@@ -42,9 +41,9 @@ public final class MemoryRecord implements VersionStore {
     }
 
     @Override
-    public void store(String caseKey, Collection<String> stated, List<ResourceText> changed, long seq) {
+    public void store(String caseKey, Collection<String> stated, List<NewVersion> changed, long seq) {
         names.computeIfAbsent(caseKey, key -> new TreeSet<>()).addAll(stated);
-        changed.forEach(it -> versions.put(it.name(), it.json()));
+        changed.forEach(it -> versions.put(it.name(), it));
         checkpoints.put(caseKey, seq);
     }
 }

@@ -1,7 +1,6 @@
 package example.tamponade.app.record;
 
 import example.tamponade.app.database.Database;
-import example.tamponade.fhir.conformance.ResourceText;
 import java.util.Collection;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -32,13 +31,13 @@ final class RecordWriter {
     }
 
     /** The row of a version that follows the latest. */
-    static Object[] row(ResourceText text, ResourceRecord.@Nullable Version latest) {
-        int slash = text.name().indexOf('/');
+    static Object[] row(NewVersion version, ResourceRecord.@Nullable Version latest) {
+        int slash = version.name().indexOf('/');
         return new Object[] {
-            text.name().substring(0, slash),
-            text.name().substring(slash + 1),
+            version.name().substring(0, slash),
+            version.name().substring(slash + 1),
             latest == null ? 1 : latest.number() + 1,
-            text.json()
+            version.json()
         };
     }
 }

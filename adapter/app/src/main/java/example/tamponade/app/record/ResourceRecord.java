@@ -2,7 +2,6 @@ package example.tamponade.app.record;
 
 import ca.uhn.fhir.context.FhirContext;
 import example.tamponade.app.database.Database;
-import example.tamponade.fhir.conformance.ResourceText;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
@@ -33,11 +32,11 @@ public final class ResourceRecord implements VersionStore {
     }
 
     @Override
-    public void store(String caseKey, Collection<String> names, List<ResourceText> changed, long seq) {
+    public void store(String caseKey, Collection<String> names, List<NewVersion> changed, long seq) {
         transactions.executeWithoutResult(status -> {
             writer.addNames(caseKey, names);
             Map<String, Version> latest =
-                    versions(changed.stream().map(ResourceText::name).toList());
+                    versions(changed.stream().map(NewVersion::name).toList());
             // Another case may have put the same on record meanwhile, as of their facility.
             writer.addVersions(changed.stream()
                     .filter(it -> !latest.containsKey(it.name())

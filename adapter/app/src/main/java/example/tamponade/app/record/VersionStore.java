@@ -1,6 +1,5 @@
 package example.tamponade.app.record;
 
-import example.tamponade.fhir.conformance.ResourceText;
 import java.util.Collection;
 import java.util.List;
 import java.util.Map;
@@ -26,5 +25,5 @@ public interface VersionStore {
      * @param changed versions that passed conformance
      * @param seq the case's event up to which it is now on record
      */
-    void store(String caseKey, Collection<String> names, List<ResourceText> changed, long seq);
+    void store(String caseKey, Collection<String> names, List<NewVersion> changed, long seq);
 }

@@ -8,6 +8,7 @@ import example.tamponade.app.intake.Piece;
 import example.tamponade.app.ledger.Ledger;
 import example.tamponade.app.path.EventPath;
 import example.tamponade.app.path.IntakeWriter;
+import example.tamponade.app.path.Projector;
 import example.tamponade.app.quarantine.Quarantine;
 import example.tamponade.core.protocol.CareProtocol;
 import java.io.IOException;
@@ -65,6 +66,11 @@ public class OpenedIntake {
 
     EventPath path() {
         return path;
+    }
+
+    /** A path with a projector behind it. */
+    EventPath path(Projector projector) {
+        return new EventPath(writer, projector);
     }
 
     Formats formats() {

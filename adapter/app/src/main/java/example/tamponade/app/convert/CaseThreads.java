@@ -2,6 +2,7 @@ package example.tamponade.app.convert;
 
 import java.io.IOException;
 import java.util.List;
+import java.util.Objects;
 import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
@@ -29,7 +30,7 @@ final class CaseThreads {
             Thread.currentThread().interrupt();
             throw new IOException("interrupted before everything was written", e);
         } catch (ExecutionException e) {
-            throw rethrown(e.getCause());
+            throw rethrown(Objects.requireNonNull(e.getCause()));
         } finally {
             threads.shutdownNow();
         }

@@ -41,7 +41,7 @@ public class ConformanceBench {
 
     /** What checks: the compiled profiles or the validator library. */
     @Param({"compiled", "stock"})
-    String checker;
+    String checker = "compiled";
 
     private Conformance conformance;
     private List<ResourceText> resources;

@@ -29,7 +29,7 @@ public class OneEventBench {
 
     /** How many open cases there are, and how many events each has: {@code cases x events}. */
     @Param({"1x10", "1000x10", "10000x10", "1x10000"})
-    String open;
+    String open = "1x10";
 
     private OpenedRecord record;
     private NewEvents events;

@@ -36,7 +36,7 @@ public class RecordBench {
 
     /** Which cases, joined by {@code +}: one of 247 events, or five of 1,071. */
     @Param({"settled", "settled+referred+bled-again+warnings+messy"})
-    String cases;
+    String cases = "settled";
 
     private OpenedIntake intake;
     private OpenedRecord record;

@@ -8,7 +8,7 @@ import example.tamponade.fhir.terms.Terms;
 public final class Shared {
 
     public static final Terms TERMS = Terms.read();
-    public static final Conformance CONFORMANCE = Conformance.stock();
+    public static final Conformance CONFORMANCE = Conformance.compiled();
     public static final CaseMapper MAPPER = new CaseMapper(TERMS, "0.1.0");
 
     private Shared() {}

@@ -20,6 +20,11 @@ import java.util.List;
  */
 public final class CaseProjection {
 
+    private static final Comparator<Ledger.Entry> AS_RECORDED = Comparator.comparing(
+                    (Ledger.Entry it) -> it.event().recordedAt().toInstant())
+            .thenComparing(it -> it.event().occurredAt().toInstant())
+            .thenComparing(it -> it.event().eventId().toString());
+
     private final RecordParts parts;
 
     /** Maps and checks with these parts. */
@@ -28,13 +33,15 @@ public final class CaseProjection {
     }
 
     /**
-     * Puts events on record as of the latest of them, so that what comes out depends on the events alone.
+     * Puts events on record in the order in which they were recorded, and as of the latest of them, so that what comes out
+     * depends on the events alone.
      *
      * @param key what they are filed under
      * @return the case file
      */
     public CaseFile whole(String key, List<Ledger.Entry> entries, CareProtocol protocol, VersionStore record) {
-        ProjectedCase all = advance(ProjectedCase.empty(key, protocol), entries, record);
+        List<Ledger.Entry> asRecorded = entries.stream().sorted(AS_RECORDED).toList();
+        ProjectedCase all = advance(ProjectedCase.empty(key, protocol), asRecorded, record);
         return all.isOfFacility()
                 ? all.file()
                 : all.events().stream()

@@ -45,11 +45,12 @@ class ConvertIT {
     }
 
     @ParameterizedTest
-    @CsvSource({"ndjson, referred", "transaction, referred", "document, warnings"})
-    void everythingItWritesPassesCheck(String form, String name) {
+    @CsvSource({"ndjson, referred, compiled", "transaction, referred, compiled", "document, referred, stock"})
+    void everythingItWritesPassesCheck(String form, String name, String checker) {
         assertThat(convert(name, form, folder.resolve("out")).code()).isZero();
 
-        CommandRun check = CommandRun.of("check", folder.resolve("out").toString());
+        CommandRun check =
+                CommandRun.of("check", "--with", checker, folder.resolve("out").toString());
 
         assertThat(check.code()).as(check.err()).isZero();
         assertThat(check.err())

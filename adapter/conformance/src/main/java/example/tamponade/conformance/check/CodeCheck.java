@@ -53,8 +53,9 @@ final class CodeCheck {
     private void codings(Element at, List<Element> codings, @Nullable Binding binding) {
         boolean known = binding != null && binding.valueSet().known();
         if (binding != null && known && anyIn(codings, binding)) {
-            if (binding.base() != null && isInEntry(at)) {
-                codings(at, codings, binding.base());
+            Binding base = binding.base();
+            if (base != null && isInEntry(at) && !anyIn(codings, base)) {
+                codings.forEach(it -> exists(at, it, base));
             }
             return;
         }
@@ -80,7 +81,8 @@ final class CodeCheck {
         }
     }
 
-    // An entry of a bundle is held to FHIR R4 itself besides its profile.
+    // The stock validator holds an entry of a bundle to FHIR R4 itself besides its profile: each of its codes must
+    // exist.
     private static boolean isInEntry(Element element) {
         Element at = element;
         while (at.parent() != null && !at.isResource()) {

@@ -7,7 +7,10 @@ import com.tngtech.archunit.core.domain.JavaClasses;
 import com.tngtech.archunit.core.importer.ClassFileImporter;
 import com.tngtech.archunit.core.importer.ImportOption;
 import com.tngtech.archunit.lang.ArchRule;
+import example.tamponade.app.record.VersionStore;
 import java.time.Clock;
+import java.util.Collection;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 
 class ArchitectureTest {
@@ -44,6 +47,32 @@ class ArchitectureTest {
                 .dependOnClassesThat()
                 .resideInAnyPackage("org.hl7..", "ca.uhn..", "org.springframework..", "tools.jackson..")
                 .because("the arrows go app, fhir, core and never back"));
+    }
+
+    @Test
+    void conformanceKnowsNothingOfThisAdapter() {
+        check(noClasses()
+                .that()
+                .resideInAPackage("example.tamponade.conformance..")
+                .should()
+                .dependOnClassesThat()
+                .resideInAnyPackage(
+                        "example.tamponade.core..",
+                        "example.tamponade.fhir..",
+                        "example.tamponade.app..",
+                        "example.tamponade.profiles..",
+                        "example.tamponade.terminology..")
+                .because("it takes any FHIR package, so that it can be read, tested and used alone"));
+    }
+
+    @Test
+    void onlyTheProjectionPutsResourcesOnRecord() {
+        check(noClasses()
+                .that()
+                .resideOutsideOfPackages("..app.projection..", "..app.record..")
+                .should()
+                .callMethod(VersionStore.class, "store", String.class, Collection.class, List.class, long.class)
+                .because("there is one way from events to resources"));
     }
 
     @Test

@@ -108,8 +108,7 @@ final class ProjectionStep {
     // How long a balloon has been in place so far is told when asked; it goes on record when it has been taken out, or
     // the case has ended.
     private static boolean stillRunning(CaseFile file, CaseFact fact) {
-        return file.closedAt() == null
-                && fact instanceof DerivedValue value
+        return fact instanceof DerivedValue value
                 && value.kind() == FactKind.TIME_IN_SITU
                 && file.tamponades().stream()
                         .anyMatch(it -> it.inPlace()

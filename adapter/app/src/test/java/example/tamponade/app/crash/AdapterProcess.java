@@ -6,10 +6,13 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.net.ServerSocket;
 import java.net.URI;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 
 /** The adapter as a process of its own, which can be killed. */
 public final class AdapterProcess {
@@ -88,7 +91,8 @@ public final class AdapterProcess {
 
     private Process start(List<String> command, ProcessBuilder.Redirect out, ProcessBuilder.Redirect errors) {
         List<String> line = new ArrayList<>(
-                List.of(Path.of(System.getProperty("java.home"), "bin", "java").toString(), "-Xmx1g"));
+                List.of(Path.of(System.getProperty("java.home"), "bin", "java").toString()));
+        line.addAll(recommendedFlags());
         line.addAll(program);
         line.addAll(command);
         line.addAll(List.of("--data", database.folder().toString()));
@@ -100,6 +104,20 @@ public final class AdapterProcess {
         }
         try {
             return builder.start();
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    // Those that the README recommends.
+    private static List<String> recommendedFlags() {
+        try {
+            String readme = Files.readString(Path.of("../../README.md"));
+            Matcher flags = Pattern.compile("commands with `(-XX:[^`]*)`").matcher(readme);
+            if (!flags.find()) {
+                throw new IllegalStateException("the README recommends no settings for Java");
+            }
+            return List.of(flags.group(1).split(" ", -1));
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

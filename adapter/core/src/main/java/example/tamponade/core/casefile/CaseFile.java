@@ -251,11 +251,10 @@ public final class CaseFile {
         if (opening() == null && !line.isEmpty()) {
             facts.add(notOpened(line.firstEntry().getValue().entry()));
         }
-        // A balloon that is in place when the case ends has been watched up to there.
-        OffsetDateTime watched = closedAt() == null ? asOf : closedAt();
         for (Tamponade tamponade : state().tamponades()) {
-            if (watched != null && tamponade.inPlace() && !watched.isBefore(tamponade.insertedAt())) {
-                facts.add(timeInSitu(tamponade, watched));
+            boolean watched = closedAt() == null && tamponade.inPlace();
+            if (asOf != null && watched && !asOf.isBefore(tamponade.insertedAt())) {
+                facts.add(timeInSitu(tamponade, asOf));
             }
         }
         if (asOf != null) {

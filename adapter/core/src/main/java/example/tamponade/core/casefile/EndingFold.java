@@ -1,6 +1,7 @@
 package example.tamponade.core.casefile;
 
 import example.tamponade.core.derivation.FactValue;
+import example.tamponade.core.derivation.TimeInSitu;
 import example.tamponade.core.event.MotherOutcome;
 import example.tamponade.core.event.Outcome;
 import example.tamponade.core.event.Referral;
@@ -30,10 +31,27 @@ final class EndingFold {
                 new FactValue.Answer(outcomeClass(outcome.mother(), step)),
                 List.of(step.reading(Reading.EVENT)));
         if (outcome.closesCase()) {
+            leaveInPlace(step);
             step.progress = step.progress.closed(step.at());
             step.endAll();
         }
         return step;
+    }
+
+    // A balloon that is in place at the end of the case has been watched up to there.
+    private static void leaveInPlace(FoldStep step) {
+        Tamponade tamponade = step.inPlace();
+        if (tamponade != null) {
+            step.derive(
+                    FactKind.TIME_IN_SITU,
+                    TimeInSitu.between(
+                            tamponade.insertedAt().toInstant(), step.at().toInstant()),
+                    List.of(
+                            new FactInput.OfEvent(tamponade.insertion(), Reading.TAMPONADE),
+                            step.reading(Reading.EVENT)),
+                    null,
+                    tamponade.insertion());
+        }
     }
 
     private static OutcomeClass outcomeClass(MotherOutcome outcome, FoldStep step) {

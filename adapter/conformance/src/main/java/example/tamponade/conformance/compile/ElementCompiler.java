@@ -252,6 +252,9 @@ final class ElementCompiler {
         }
         ElementDefinition sliced = elements.get(slicer);
         ObjectNode node = (ObjectNode) nodes.all().get(place).deepCopy();
+        if (!sliced.getSlicing().hasRules()) {
+            throw unknown(sliced, "slices that do not say whether others may stand beside them");
+        }
         node.put("rules", sliced.getSlicing().getRules().toCode());
         if (sliced.getSlicing().getOrdered()) {
             throw unknown(sliced, "slices in a fixed order");

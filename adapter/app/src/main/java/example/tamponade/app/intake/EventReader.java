@@ -134,7 +134,7 @@ public final class EventReader {
                     ReasonCode.MALFORMED_JSON,
                     "",
                     "not JSON at column " + (place == null ? 1 : place.getColumnNr()) + ": " + e.getOriginalMessage(),
-                    "mend the JSON there; one event is one object");
+                    "correct the JSON at that place; one event is one object");
         }
     }
 

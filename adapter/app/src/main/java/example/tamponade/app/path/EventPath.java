@@ -28,7 +28,7 @@ public final class EventPath {
     private final @Nullable Projector projector;
 
     /**
-     * Leads events through these parts.
+     * Takes events by way of these parts.
      *
      * @param projector null when no record is kept here, as by a command beside the server
      */
@@ -37,7 +37,7 @@ public final class EventPath {
         this.projector = projector;
     }
 
-    /** Learns of each piece what became of it. */
+    /** Is told of each piece and its receipt. */
     public interface Watcher {
 
         /** That piece has this receipt; it is on disk. */

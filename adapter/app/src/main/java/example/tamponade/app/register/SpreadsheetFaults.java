@@ -28,7 +28,7 @@ final class SpreadsheetFaults {
                     ReasonCode.INVALID_VALUE,
                     "",
                     "'" + text + "' is an error of the spreadsheet, not a value",
-                    "mend the formula in the spreadsheet, or write the value itself");
+                    "correct the formula in the spreadsheet, or write the value itself");
         }
         if (SHORTENED.matcher(text).matches()) {
             return new Reason(

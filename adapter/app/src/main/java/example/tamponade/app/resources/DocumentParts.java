@@ -186,7 +186,7 @@ final class DocumentParts implements Closeable {
                         ReasonCode.MALFORMED_JSON,
                         "",
                         "not JSON" + where + ": " + message,
-                        "mend the JSON there and send from there on again");
+                        "correct the JSON at that place and send from there on again");
         String place = bundle ? prefix + "Bundle.entry[" + Math.max(entries, 0) + "]" : place();
         return new ResourcePart(place, capture.all(), reason.at(place));
     }

@@ -67,7 +67,7 @@ public final class StrictReader<T extends Resource> {
                     ReasonCode.MALFORMED_JSON,
                     "not JSON at line " + (at == null ? 1 : at.getLineNr()) + ", column "
                             + (at == null ? 1 : at.getColumnNr()) + ": " + e.getOriginalMessage(),
-                    "mend the JSON there");
+                    "correct the JSON at that place");
         }
     }
 

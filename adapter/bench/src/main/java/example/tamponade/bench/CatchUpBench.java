@@ -1,9 +1,7 @@
 package example.tamponade.bench;
 
-import example.tamponade.app.path.EventPath;
 import example.tamponade.app.path.Projector;
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
@@ -56,7 +54,7 @@ public class CatchUpBench {
         record = new OpenedRecord(intake);
         projector = record.projector();
         projector.start();
-        EventPath path = intake.path(projector);
+        intake.project(projector);
         LongAdder acknowledged = new LongAdder();
         long end = System.nanoTime() + TimeUnit.SECONDS.toNanos(seconds);
         List<Thread> threads = new ArrayList<>();
@@ -65,8 +63,7 @@ public class CatchUpBench {
             int first = sender * 100_000;
             Thread thread = new Thread(() -> {
                 for (int i = 0; System.nanoTime() < end; i++) {
-                    String event = events.next(first + i / EVENTS_OF_A_CASE);
-                    path.take(record.pieces(event.getBytes(StandardCharsets.UTF_8)));
+                    record.take(events.next(first + i / EVENTS_OF_A_CASE));
                     acknowledged.increment();
                 }
             });

@@ -1,5 +1,7 @@
 package example.tamponade.bench;
 
+import static java.time.format.DateTimeFormatter.ISO_OFFSET_DATE_TIME;
+
 import java.nio.charset.StandardCharsets;
 import java.time.OffsetDateTime;
 import java.util.HashMap;
@@ -43,8 +45,8 @@ final class NewEvents {
                 "data":{"pulse":%d,"systolic":%d,"diastolic":%d,"respirations":18,"oxygenSaturation":97}}""".formatted(
                         id,
                         caseId(number),
-                        at,
-                        at.plusMinutes(1),
+                        ISO_OFFSET_DATE_TIME.format(at),
+                        ISO_OFFSET_DATE_TIME.format(at.plusMinutes(1)),
                         60 + random.nextInt(80),
                         90 + random.nextInt(50),
                         50 + random.nextInt(30));

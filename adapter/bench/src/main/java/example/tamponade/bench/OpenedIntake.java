@@ -68,9 +68,9 @@ public class OpenedIntake {
         return path;
     }
 
-    /** A path with a projector behind it. */
-    EventPath path(Projector projector) {
-        return new EventPath(writer, projector);
+    /** Has what is taken from here on put on record behind the acknowledgement. */
+    void project(Projector projector) {
+        path = new EventPath(writer, projector);
     }
 
     Formats formats() {

@@ -1,5 +1,5 @@
 /**
- * From events to resources, the one way for the server, the commands and the documents: fold, map, tell what differs from
+ * From events to resources, the one way for the server, {@code convert} and the documents: fold, map, tell what differs from
  * the latest versions, check and store.
  */
 @NullMarked

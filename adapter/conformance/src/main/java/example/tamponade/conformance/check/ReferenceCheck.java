@@ -13,6 +13,8 @@ import org.jspecify.annotations.Nullable;
 final class ReferenceCheck {
 
     private static final Pattern BLANK = Pattern.compile("\\s");
+    // Nothing stands between two slashes, or before the first.
+    private static final Pattern TYPELESS = Pattern.compile("(^|/)/[^/]+/*$");
     private static final String CORE = "http://hl7.org/fhir/StructureDefinition/";
     private static final String ANY = CORE + "Resource";
 
@@ -39,6 +41,9 @@ final class ReferenceCheck {
             findings.error(reference, "The reference '" + to + "' is not a valid reference");
         }
         Element target = whole.resolve(to, reference, findings);
+        if (target == null && TYPELESS.matcher(to).find()) {
+            findings.error(reference, "The reference '" + to + "' names no type before its id");
+        }
         String type = reference.childText("type");
         if (type != null) {
             stated(type, target == null ? typeIn(to) : target.type(), reference, rule);
@@ -96,7 +101,7 @@ final class ReferenceCheck {
 
     // Of a reference that leads out, the type that it names before the id.
     private @Nullable String typeIn(String to) {
-        String[] parts = to.split("/", -1);
+        String[] parts = to.split("/");
         int at = parts.length - 2;
         if (parts.length >= 4 && parts[at].equals("_history")) {
             at -= 2;

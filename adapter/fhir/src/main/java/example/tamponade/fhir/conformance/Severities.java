@@ -18,9 +18,8 @@ final class Severities {
 
     // Warnings that say nothing about the record.
     private static final List<Pattern> EXPECTED = List.of(
-            // A derived value has no performer: software made it, and R4 has Observation.device for that. Where someone
-            // at
-            // the bedside made an observation, its profile asks for the performer.
+            // Software makes derived values, and R4 has Observation.device for that; who observed something at the
+            // bedside is asked for by its profile.
             Pattern.compile("all observations should have a performer"),
             // UCUM has no unit for a count, a ratio of like quantities or a tablet; the profiles fix these annotations.
             Pattern.compile("annotations like \\{(count|ratio|tablet)\\}"));

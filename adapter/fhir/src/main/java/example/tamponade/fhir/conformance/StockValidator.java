@@ -40,16 +40,16 @@ final class StockValidator implements ResourceValidator {
                 .toList();
     }
 
-    // The library takes some shapes for granted: that of meta when it looks for profiles, that of a reference when it
-    // looks
-    // for its type.
+    // The library takes for granted how meta is built when it looks for profiles, and that a type stands before the id
+    // of a
+    // reference.
     private List<SingleValidationMessage> messages(String json) {
         try {
             return validator.validateWithResult(json).getMessages();
         } catch (ClassCastException | UnsupportedOperationException | IllegalStateException e) {
             return unreadable("meta", e, "write it as an object and its profile as an array of addresses");
         } catch (StringIndexOutOfBoundsException e) {
-            return unreadable("", e, "look for a reference or an address that is empty or has no type");
+            return unreadable("", e, "give each reference a type before its id, as Patient/1");
         }
     }
 

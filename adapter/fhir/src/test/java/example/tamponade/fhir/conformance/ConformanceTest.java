@@ -68,6 +68,19 @@ class ConformanceTest {
         assertThat(CONFORMANCE.check(List.of(facility, urine)).passed()).isFalse();
     }
 
+    // FHIR R4, references.html#literal: a relative reference is [type]/[id].
+    @ParameterizedTest
+    @ValueSource(strings = {"/1", "http://elsewhere.example/fhir//1"})
+    void aReferenceWithoutATypeFailsWhoeverChecksIt(String reference) {
+        String json = """
+                {"resourceType": "Observation", "status": "final", "code": {"text": "x"}, "subject": {"reference": "%s"}}
+                """.formatted(reference);
+        assertThat(List.of(Conformance.stock(), Conformance.compiled()))
+                .allSatisfy(it -> assertThat(it.check(json).errors())
+                        .singleElement()
+                        .satisfies(problem -> assertThat(problem.message()).contains("type before its id")));
+    }
+
     @Test
     void aReferenceThatLeadsElsewhereIsNoProblem() {
         assertThat(CONFORMANCE

@@ -67,6 +67,9 @@ record Mutation(String name, Predicate<Place> fits, BiConsumer<Place, RandomGene
             "nonsense",
             "urn:uuid:6d3f5cf6-0c0b-4b8e-9a6e-0a3a6a5b7c10",
             "Patient",
+            "Patient/",
+            "/none",
+            "http://elsewhere.example//1",
             "Encounter/a b",
             "Device/x/_history/1");
     private static final List<String> EXTENSIONS = List.of(

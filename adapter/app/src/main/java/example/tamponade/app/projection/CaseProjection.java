@@ -10,6 +10,7 @@ import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.core.protocol.CareProtocol;
 import java.time.OffsetDateTime;
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 
@@ -54,18 +55,18 @@ public final class CaseProjection {
     /** Takes in events that follow those of the case; what is on record already is folded alone. */
     ProjectedCase advance(ProjectedCase before, List<Ledger.Entry> entries, VersionStore record) {
         long onRecord = record.checkpoint(before.key());
-        ProjectionStep step = new ProjectionStep(parts.mapper(), new StepVersions(record));
+        List<ProjectionStep.Folded> folded = new ArrayList<>();
         ProjectedCase now = before;
         for (Ledger.Entry entry : entries) {
             CaseFile file = now.file();
             CaseChange change = file.apply(entry.event());
             now = now.with(entry, change);
             if (entry.seq() > onRecord) {
-                step.add(entry.event(), file, change, now);
+                folded.add(new ProjectionStep.Folded(entry.event(), file, change));
             }
         }
-        if (now.seq() > onRecord) {
-            store(now, step.versions(now), record);
+        if (!folded.isEmpty()) {
+            store(now, step(record).versions(folded, now), record);
         }
         return now;
     }
@@ -74,12 +75,15 @@ public final class CaseProjection {
     ProjectedCase advanceTo(OffsetDateTime time, ProjectedCase before, VersionStore record) {
         CaseChange change = before.file().advanceTo(time);
         ProjectedCase now = before.with(change);
-        ProjectionStep step = new ProjectionStep(parts.mapper(), new StepVersions(record));
-        step.addWarnings(change);
-        if (!step.isEmpty()) {
-            store(now, step.versions(), record);
+        StepVersions versions = step(record).warnings(change);
+        if (!versions.isEmpty()) {
+            store(now, versions, record);
         }
         return now;
+    }
+
+    private ProjectionStep step(VersionStore record) {
+        return new ProjectionStep(parts.mapper(), new StepVersions(record));
     }
 
     private void store(ProjectedCase now, StepVersions versions, VersionStore record) {

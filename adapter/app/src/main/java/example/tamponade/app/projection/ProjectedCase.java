@@ -6,26 +6,26 @@ import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.core.protocol.CareProtocol;
 import example.tamponade.fhir.mapping.PayloadDigests;
-import java.util.HashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.UUID;
+import org.pcollections.HashTreePMap;
+import org.pcollections.PMap;
 
 /**
  * A case, or a facility's own events, as far as they were folded.
  *
  * @param key what they are filed under
  * @param file the case file
- * @param received every event so far by its id; grows with the case
+ * @param received every event so far by its id
  * @param seq the last event's place in the ledger; 0 before the first
  */
-record ProjectedCase(String key, CaseFile file, Map<UUID, Ledger.Entry> received, long seq) {
+record ProjectedCase(String key, CaseFile file, PMap<UUID, Ledger.Entry> received, long seq) {
 
     private static final String FACILITY = "facility/";
 
     static ProjectedCase empty(String key, CareProtocol protocol) {
         String id = key.substring(key.indexOf('/') + 1);
-        return new ProjectedCase(key, CaseFile.empty(id, protocol), new HashMap<>(), 0);
+        return new ProjectedCase(key, CaseFile.empty(id, protocol), HashTreePMap.empty(), 0);
     }
 
     boolean isOfFacility() {
@@ -33,8 +33,8 @@ record ProjectedCase(String key, CaseFile file, Map<UUID, Ledger.Entry> received
     }
 
     ProjectedCase with(Ledger.Entry entry, CaseChange change) {
-        received.put(entry.event().eventId(), entry);
-        return new ProjectedCase(key, change.after(), received, entry.seq());
+        return new ProjectedCase(
+                key, change.after(), received.plus(entry.event().eventId(), entry), entry.seq());
     }
 
     ProjectedCase with(CaseChange change) {

@@ -19,12 +19,18 @@ import java.util.List;
 import java.util.Objects;
 import java.util.Set;
 import java.util.UUID;
+import java.util.stream.Stream;
 import org.hl7.fhir.r4.model.Observation;
 import org.hl7.fhir.r4.model.Resource;
 import org.jspecify.annotations.Nullable;
 
 /** What the events of one step change, and the resources that come of it. */
 final class ProjectionStep {
+
+    private static final String OBSERVATION = "Observation";
+
+    // What a fact becomes.
+    private static final List<String> TYPES = List.of(OBSERVATION, "Flag", "DetectedIssue");
 
     private final CaseMapper mapper;
     private final StepVersions versions;
@@ -38,20 +44,59 @@ final class ProjectionStep {
         this.versions = versions;
     }
 
-    /** Adds what an event changed. */
-    void add(EventEnvelope event, CaseFile before, CaseChange change, ProjectedCase now) {
-        addFormerRoot(event, before);
+    /**
+     * One event of the step.
+     *
+     * @param event the event
+     * @param before the case file without it
+     * @param change what it changed
+     */
+    record Folded(EventEnvelope event, CaseFile before, CaseChange change) {}
+
+    /** The versions of everything that these events touched, as it is after the last of them. */
+    StepVersions versions(List<Folded> folded, ProjectedCase now) {
+        versions.read(folded.stream().flatMap(it -> names(it.change())).toList());
+        folded.forEach(it -> add(it, now.isOfFacility()));
+        mapper.map(now.file(), changes(now), now.digests()).forEach(versions::put);
+        return versions;
+    }
+
+    /** The versions of the warnings that the passing of time brought or took back. */
+    StepVersions warnings(CaseChange change) {
+        versions.read(names(change).toList());
+        change.facts().stream().filter(Flag.class::isInstance).forEach(it -> addFact(change.after(), it));
+        change.gone().forEach(this::addGone);
+        return versions;
+    }
+
+    // What may be on record of the facts that an event brought or took back.
+    private Stream<String> names(CaseChange change) {
+        Stream<String> values = change.facts().stream()
+                .filter(DerivedValue.class::isInstance)
+                .map(it -> OBSERVATION + "/" + mapper.idOf(it.key()));
+        Stream<String> gone =
+                change.gone().stream().flatMap(key -> TYPES.stream().map(type -> type + "/" + mapper.idOf(key)));
+        return Stream.concat(values, gone);
+    }
+
+    private void add(Folded folded, boolean ofFacility) {
+        CaseChange change = folded.change();
+        EventEnvelope event = folded.event();
+        addFormerRoot(event, folded.before());
         change.entries().forEach(it -> touched.add(it.root()));
         change.withdrawn().forEach(it -> withdrawn.add(it.root()));
         replaced |= event.corrects() != null || event.retracts() != null || !stands(event, change.after());
-        if (!now.isOfFacility()) {
-            change.facts().stream()
-                    .filter(it -> !stillRunning(change.after(), it))
-                    .forEach(it -> addFact(change.after(), it));
-            change.gone().forEach(this::addGone);
-            change.entries()
-                    .forEach(it -> mapper.ofDerivation(change.after(), it).forEach(versions::put));
+        if (!ofFacility) {
+            addDerived(change);
         }
+    }
+
+    private void addDerived(CaseChange change) {
+        change.facts().stream()
+                .filter(it -> !stillRunning(change.after(), it))
+                .forEach(it -> addFact(change.after(), it));
+        change.gone().forEach(this::addGone);
+        change.entries().forEach(it -> mapper.ofDerivation(change.after(), it).forEach(versions::put));
     }
 
     // Its correction or retraction may have come before it.
@@ -60,35 +105,14 @@ final class ProjectionStep {
         return entry != null && entry.event().eventId().equals(event.eventId());
     }
 
-    // A correction that itself was corrected before it came: what its correction brought is now told of the event that
-    // it
-    // corrects.
+    // A correction may itself have been corrected before it came. What that one brought stood under an id of its own;
+    // now
+    // it is told of the event that both correct.
     private void addFormerRoot(EventEnvelope event, CaseFile before) {
         CaseEntry early = event.corrects() == null ? null : before.entry(event.eventId());
         if (early != null) {
             mapper.ofFormerRoot(before, early.root(), early.event()).forEach(versions::put);
         }
-    }
-
-    /** Adds the warnings that the passing of time brought or took back. */
-    void addWarnings(CaseChange change) {
-        change.facts().stream().filter(Flag.class::isInstance).forEach(it -> addFact(change.after(), it));
-        change.gone().forEach(this::addGone);
-    }
-
-    boolean isEmpty() {
-        return versions.isEmpty();
-    }
-
-    /** The versions that warnings alone have. */
-    StepVersions versions() {
-        return versions;
-    }
-
-    /** The versions of everything that the step touched, as it is now. */
-    StepVersions versions(ProjectedCase now) {
-        mapper.map(now.file(), changes(now), now.digests()).forEach(versions::put);
-        return versions;
     }
 
     private Changes changes(ProjectedCase now) {
@@ -120,7 +144,7 @@ final class ProjectionStep {
     private void addFact(CaseFile file, CaseFact fact) {
         Resource fresh = mapper.ofFact(file, fact, false);
         Observation before =
-                fact instanceof DerivedValue ? (Observation) versions.latest("Observation", fresh.getIdPart()) : null;
+                fact instanceof DerivedValue ? (Observation) versions.latest(OBSERVATION, fresh.getIdPart()) : null;
         if (before == null) {
             versions.put(fresh);
         } else if (!saysTheSame(before, fresh)) {
@@ -147,7 +171,7 @@ final class ProjectionStep {
 
     private List<Resource> known(String id) {
         List<Resource> known = new ArrayList<>();
-        for (String type : List.of("Observation", "Flag", "DetectedIssue")) {
+        for (String type : TYPES) {
             @Nullable Resource resource = versions.latest(type, id);
             if (resource != null) {
                 known.add(resource);

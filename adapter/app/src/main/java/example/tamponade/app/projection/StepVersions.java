@@ -4,10 +4,13 @@ import ca.uhn.fhir.context.FhirContext;
 import example.tamponade.app.record.NewVersion;
 import example.tamponade.app.record.VersionStore;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
 import org.hl7.fhir.r4.model.Resource;
 import org.jspecify.annotations.Nullable;
 
@@ -17,7 +20,7 @@ final class StepVersions {
     private final FhirContext fhir = FhirContext.forR4Cached();
     private final VersionStore record;
     private final Map<String, Resource> put = new LinkedHashMap<>();
-    private final Map<String, @Nullable String> stored = new HashMap<>();
+    private final Map<String, Optional<String>> stored = new HashMap<>();
 
     /** Lies over that record. */
     StepVersions(VersionStore record) {
@@ -32,9 +35,20 @@ final class StepVersions {
         if (known != null) {
             return known;
         }
-        String content =
-                stored.computeIfAbsent(name, key -> record.latest(List.of(key)).get(key));
-        return content == null ? null : (Resource) fhir.newJsonParser().parseResource(content);
+        read(List.of(name));
+        return Objects.requireNonNull(stored.get(name))
+                .map(it -> (Resource) fhir.newJsonParser().parseResource(it))
+                .orElse(null);
+    }
+
+    /** Reads the latest versions of these resources, {@code Type/id}, all at once; those that were read stay as they are. */
+    void read(Collection<String> names) {
+        List<String> unread =
+                names.stream().filter(it -> !stored.containsKey(it)).distinct().toList();
+        if (!unread.isEmpty()) {
+            Map<String, String> found = record.latest(unread);
+            unread.forEach(it -> stored.put(it, Optional.ofNullable(found.get(it))));
+        }
     }
 
     /** Puts a resource in place of an earlier version. */
@@ -53,11 +67,11 @@ final class StepVersions {
 
     /** The versions that are not on record yet. */
     List<NewVersion> changed() {
-        Map<String, String> before = record.latest(put.keySet());
+        read(put.keySet());
         List<NewVersion> changed = new ArrayList<>();
         for (Resource resource : put.values()) {
             NewVersion version = NewVersion.of(resource);
-            if (!version.json().equals(before.get(version.name()))) {
+            if (!Optional.of(version.json()).equals(stored.get(version.name()))) {
                 changed.add(version);
             }
         }

@@ -13,8 +13,6 @@ import org.jspecify.annotations.Nullable;
 final class ReferenceCheck {
 
     private static final Pattern BLANK = Pattern.compile("\\s");
-    // Nothing stands between two slashes, or before the first.
-    private static final Pattern TYPELESS = Pattern.compile("(^|/)/[^/]+/*$");
     private static final String CORE = "http://hl7.org/fhir/StructureDefinition/";
     private static final String ANY = CORE + "Resource";
 
@@ -41,12 +39,13 @@ final class ReferenceCheck {
             findings.error(reference, "The reference '" + to + "' is not a valid reference");
         }
         Element target = whole.resolve(to, reference, findings);
-        if (target == null && TYPELESS.matcher(to).find()) {
+        String actual = target == null ? typeIn(to) : target.type();
+        if (actual != null && actual.isEmpty()) {
             findings.error(reference, "The reference '" + to + "' names no type before its id");
         }
         String type = reference.childText("type");
         if (type != null) {
-            stated(type, target == null ? typeIn(to) : target.type(), reference, rule);
+            stated(type, actual, reference, rule);
         }
         if (target == null || rule.targets().isEmpty() || rule.targets().contains(ANY)) {
             return;
@@ -99,14 +98,14 @@ final class ReferenceCheck {
         return false;
     }
 
-    // Of a reference that leads out, the type that it names before the id.
+    // Of a reference that leads out, the type before its id: empty when nothing stands there, null when it is no type.
     private @Nullable String typeIn(String to) {
         String[] parts = to.split("/");
         int at = parts.length - 2;
         if (parts.length >= 4 && parts[at].equals("_history")) {
             at -= 2;
         }
-        return at >= 0 && isType(parts[at]) ? parts[at] : null;
+        return at >= 0 && (parts[at].isEmpty() || isType(parts[at])) ? parts[at] : null;
     }
 
     private boolean isType(String name) {

@@ -48,14 +48,14 @@ public final class Narrative {
         return error;
     }
 
-    /** Whether it uses only what narratives may use. */
+    /** Whether it uses only what narratives may use. One that cannot be read has its error, and is not judged further. */
     public boolean isAllowed() {
-        return error == null && allowed;
+        return error != null || allowed;
     }
 
-    /** Whether it says anything: text that is not blank, or an image. */
+    /** Whether it says anything: text that is not blank, or an image. One that cannot be read is not judged. */
     public boolean hasContent() {
-        return error == null && content;
+        return error != null || content;
     }
 
     private void read() {

@@ -70,7 +70,7 @@ class ConformanceTest {
 
     // FHIR R4, references.html#literal: a relative reference is [type]/[id].
     @ParameterizedTest
-    @ValueSource(strings = {"/1", "http://elsewhere.example/fhir//1"})
+    @ValueSource(strings = {"/1", "http://elsewhere.example/fhir//1", "http://elsewhere.example//1/_history/2"})
     void aReferenceWithoutATypeFailsWhoeverChecksIt(String reference) {
         String json = """
                 {"resourceType": "Observation", "status": "final", "code": {"text": "x"}, "subject": {"reference": "%s"}}

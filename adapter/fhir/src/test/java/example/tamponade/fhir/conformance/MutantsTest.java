@@ -55,14 +55,15 @@ class MutantsTest {
 
         @Override
         public String toString() {
-            return mutant.name() + "\n  stock: " + first(stock) + "\n  compiled: " + first(compiled);
+            return mutant.name() + "\n  stock: " + told(stock) + "\n  compiled: " + told(compiled);
         }
 
-        private static String first(ConformanceReport report) {
-            return report.errors().stream()
-                    .findFirst()
-                    .map(it -> it.expression() + ": " + it.message())
-                    .orElse("passes");
+        private static String told(ConformanceReport report) {
+            return report.passed()
+                    ? "passes"
+                    : report.errors().stream()
+                            .map(it -> it.expression() + ": " + it.message())
+                            .collect(Collectors.joining("; "));
         }
     }
 

@@ -86,6 +86,10 @@ public final class EventReader {
 
     /** Reads an event from bytes, which must be UTF-8; a byte order mark is passed over. */
     public Intake read(byte[] bytes) {
+        return Intake.guarded(() -> readWhole(bytes));
+    }
+
+    private Intake readWhole(byte[] bytes) {
         if (bytes.length > MAX_BYTES) {
             return tooLong(bytes.length);
         }
@@ -107,9 +111,13 @@ public final class EventReader {
      * @param original the bytes that it came in
      */
     Intake read(ObjectNode event, byte[] original) {
-        String text = event.toString();
-        List<Reason> shape = shapes.reasons(event);
-        Intake read = shape.isEmpty() ? read(text, event) : new Intake.Refused(shape);
+        return Intake.guarded(() -> readAssembled(event, original));
+    }
+
+    private Intake readAssembled(ObjectNode event, byte[] original) {
+        List<Reason> reasons = reasons(event);
+        String text = reasons.isEmpty() ? event.toString() : "";
+        Intake read = reasons.isEmpty() ? read(text, event) : new Intake.Refused(reasons);
         return read instanceof Intake.Taken taken
                 ? new Intake.Taken(taken.event(), text, Piece.digest(original))
                 : read;
@@ -126,8 +134,15 @@ public final class EventReader {
     private Intake read(String text) {
         try {
             JsonNode node = EventJson.parse(text);
-            List<Reason> shape = shapes.reasons(node);
-            return shape.isEmpty() ? read(text, (ObjectNode) node) : new Intake.Refused(shape);
+            List<Reason> reasons = reasons(node);
+            return reasons.isEmpty() ? read(text, (ObjectNode) node) : new Intake.Refused(reasons);
+        } catch (NumberFormatException e) {
+            // Beyond two thousand million an exponent is no number to Java either, and the parser does not say where.
+            return Intake.Refused.of(
+                    ReasonCode.INVALID_VALUE,
+                    "",
+                    "a number has an exponent out of all range",
+                    "send readings as they were read");
         } catch (JacksonException e) {
             TokenStreamLocation place = e.getLocation();
             return Intake.Refused.of(
@@ -138,11 +153,17 @@ public final class EventReader {
         }
     }
 
-    private Intake read(String text, ObjectNode node) {
+    // A number of a million digits is refused before anything is asked of it.
+    private List<Reason> reasons(JsonNode node) {
         List<Reason> reasons = new ArrayList<>();
         oddities(node, "", reasons);
+        return reasons.isEmpty() ? shapes.reasons(node) : reasons;
+    }
+
+    private Intake read(String text, ObjectNode node) {
+        List<Reason> reasons = new ArrayList<>();
         String type = node.path("type").asString("");
-        if (reasons.isEmpty() && node.get("data") instanceof ObjectNode data) {
+        if (node.get("data") instanceof ObjectNode data) {
             Quantities.convert(type, data, reasons);
         }
         if (!reasons.isEmpty()) {

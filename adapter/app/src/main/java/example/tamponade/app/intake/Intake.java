@@ -2,6 +2,8 @@ package example.tamponade.app.intake;
 
 import example.tamponade.core.event.EventEnvelope;
 import java.util.List;
+import java.util.function.Supplier;
+import org.slf4j.LoggerFactory;
 
 /** What became of one event that was handed in. */
 public sealed interface Intake {
@@ -29,6 +31,23 @@ public sealed interface Intake {
         /** A refusal for one reason. */
         public static Refused of(ReasonCode code, String path, String message, String remedy) {
             return new Refused(List.of(new Reason(code, path, message, remedy)));
+        }
+    }
+
+    /**
+     * What an event is read as. Should this software fail at it, the event is refused like any other, so that it is kept and
+     * what came with it is read.
+     */
+    static Intake guarded(Supplier<Intake> reading) {
+        try {
+            return reading.get();
+        } catch (RuntimeException | StackOverflowError e) {
+            LoggerFactory.getLogger(Intake.class).error("an event could not be read; please report this", e);
+            return Refused.of(
+                    ReasonCode.ADAPTER_FAULT,
+                    "",
+                    "the adapter failed to read it; that is a fault of the adapter",
+                    "it is kept in quarantine: report it, and send it again in simpler form or after an update");
         }
     }
 }

@@ -20,5 +20,6 @@ public enum ReasonCode implements Coded {
     TIME_WITHOUT_OFFSET,
     INVALID_VALUE,
     IMPOSSIBLE_VALUE,
-    CONFLICT
+    CONFLICT,
+    ADAPTER_FAULT
 }

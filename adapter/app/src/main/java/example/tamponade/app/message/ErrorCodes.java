@@ -17,6 +17,7 @@ final class ErrorCodes {
                 ErrorCode.DATA_TYPE_ERROR;
             case UNKNOWN_TYPE, UNKNOWN_PROPERTY, NOT_IN_LIST, WRONG_UNIT -> ErrorCode.TABLE_VALUE_NOT_FOUND;
             case CONFLICT -> ErrorCode.DUPLICATE_KEY_IDENTIFIER;
+            case ADAPTER_FAULT -> ErrorCode.APPLICATION_INTERNAL_ERROR;
             case NOT_SUPPORTED -> notSupported(place);
         };
     }

@@ -38,7 +38,7 @@ final class MessageReader {
         List<Remark> remarks = new ArrayList<>();
         List<Piece> pieces = new ArrayList<>();
         for (ObservationGroup group : groups.groups()) {
-            Intake intake = reader.read(group, raw.bytes(), remarks);
+            Intake intake = Intake.guarded(() -> reader.read(group, raw.bytes(), remarks));
             pieces.add(piece(raw, place + ", " + group.place().text(), intake));
         }
         if (!groups.refusals().isEmpty()) {

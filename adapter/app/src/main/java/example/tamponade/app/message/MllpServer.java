@@ -63,7 +63,8 @@ public final class MllpServer implements AutoCloseable {
                 serve(closing);
             } catch (IOException e) {
                 LOG.info("a connection from {} ended: {}", connection.getInetAddress(), e.getMessage());
-            } catch (RuntimeException e) {
+            } catch (RuntimeException | StackOverflowError e) {
+                // Whatever goes wrong with one connection, its worker serves the next.
                 LOG.error("a connection from {} is closed", connection.getInetAddress(), e);
             } finally {
                 open.remove(connection);

@@ -65,6 +65,34 @@ class EventReaderTest {
         assertThat(event.occurredAt().getOffset()).isEqualTo(ZoneOffset.ofHoursMinutes(5, 45));
     }
 
+    @ParameterizedTest
+    @ValueSource(strings = {"1e2147483648", "1e999999999", "-1e-999999999", "1e2147483647", "12345678901234567890"})
+    void refusesNumbersThatNoReadingHas(String number) {
+        Intake read = READER.read(LOSS.replace("350", number).getBytes(UTF_8));
+
+        assertThat(read)
+                .isInstanceOfSatisfying(
+                        Intake.Refused.class,
+                        it -> assertThat(it.reasons())
+                                .extracting(Reason::code)
+                                .isSubsetOf(ReasonCode.INVALID_VALUE, ReasonCode.MALFORMED_JSON)
+                                .isNotEmpty());
+    }
+
+    @Test
+    void refusesAnEventAtWhichTheReaderFails() {
+        Intake read = Intake.guarded(() -> {
+            throw new StackOverflowError();
+        });
+
+        assertThat(read)
+                .isInstanceOfSatisfying(
+                        Intake.Refused.class,
+                        it -> assertThat(it.reasons())
+                                .singleElement()
+                                .satisfies(reason -> assertThat(reason.code()).isEqualTo(ReasonCode.ADAPTER_FAULT)));
+    }
+
     // 12 US fluid ounces are 354.88235475 mL: UCUM essence table.
     @Test
     void convertsAnAmountInAnotherUnitOfTheSameKind() {

@@ -89,6 +89,18 @@ class MllpServerIT {
     }
 
     @Test
+    void answersAUnitThatNoParserCanBearAndServesOn() throws Exception {
+        String spoilt = LOSS.replace("mL^^UCUM", "cm9999.dm-9996^^UCUM");
+        for (int connection = 0; connection < 5; connection++) {
+            assertThat(answers(BEGIN + spoilt + END, 1).get(0))
+                    .contains("MSA|AE|T1")
+                    .contains("wrong-unit");
+        }
+
+        assertThat(answers(BEGIN + LOSS + END, 1).get(0)).contains("MSA|AA|T1");
+    }
+
+    @Test
     void takesNothingOfHalfABlockAndServesTheNextConnection() throws Exception {
         try (Socket socket = connect()) {
             socket.getOutputStream().write((BEGIN + LOSS.substring(0, LOSS.length() / 2)).getBytes(UTF_8));

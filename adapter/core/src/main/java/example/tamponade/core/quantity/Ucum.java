@@ -22,6 +22,13 @@ public final class Ucum {
 
     private static final Pattern POWER_OF_TEN = Pattern.compile("10[*^](\\d{1,2})");
 
+    // No bedside unit is longer, or has a base to a power of two digits. Beyond it the parser takes seconds or all of
+    // its
+    // stack. What stands in brackets is part of a unit's name, and the 12 of 10*12 is read before.
+    private static final int LONGEST = 50;
+    private static final Pattern BRACKETS = Pattern.compile("\\[[^\\]]*]|\\{[^}]*}");
+    private static final Pattern HIGH_POWER = Pattern.compile("[^\\d./(+*^-][+-]?\\d{2}");
+
     private Ucum() {}
 
     /**
@@ -39,10 +46,11 @@ public final class Ucum {
         }
         try {
             return new Conversion.Converted(exact(converter(from, to).convert(value)));
-        } catch (MeasurementException | TokenMgrError | IllegalArgumentException unknown) {
-            return new Conversion.Refused("'" + from + "' is not a UCUM unit (UCUM is case-sensitive)");
+        } catch (MeasurementException | TokenMgrError | IllegalArgumentException | ArithmeticException unknown) {
+            return new Conversion.Refused("'" + shortened(from) + "' is not a UCUM unit (UCUM is case-sensitive)");
         } catch (IncommensurableException otherKind) {
-            return new Conversion.Refused("'" + from + "' does not measure the same kind of quantity as '" + to + "'");
+            return new Conversion.Refused(
+                    "'" + shortened(from) + "' does not measure the same kind of quantity as '" + to + "'");
         }
     }
 
@@ -51,7 +59,7 @@ public final class Ucum {
         try {
             parse(code);
             return true;
-        } catch (MeasurementException | TokenMgrError | IllegalArgumentException unknown) {
+        } catch (MeasurementException | TokenMgrError | IllegalArgumentException | ArithmeticException unknown) {
             return false;
         }
     }
@@ -66,10 +74,18 @@ public final class Ucum {
         if (code.isBlank()) {
             throw new IllegalArgumentException("a unit cannot be empty");
         }
+        if (code.length() > LONGEST
+                || HIGH_POWER.matcher(BRACKETS.matcher(code).replaceAll("]")).find()) {
+            throw new IllegalArgumentException("a unit is short and has low powers");
+        }
         String writtenOut =
                 POWER_OF_TEN.matcher(code).replaceAll(it -> "1" + "0".repeat(Integer.parseInt(it.group(1))));
         UnitFormat format = UCUMFormat.getInstance(UCUMFormat.Variant.CASE_SENSITIVE);
         return format.parse(writtenOut);
+    }
+
+    private static String shortened(String code) {
+        return code.length() > LONGEST ? code.substring(0, LONGEST) + "…" : code;
     }
 
     private static BigDecimal exact(Number number) {

@@ -4,8 +4,11 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.math.BigDecimal;
 import java.math.RoundingMode;
+import net.jqwik.api.Arbitraries;
+import net.jqwik.api.Arbitrary;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
+import net.jqwik.api.Provide;
 import net.jqwik.api.constraints.BigRange;
 import net.jqwik.api.constraints.Scale;
 import org.assertj.core.data.Percentage;
@@ -17,6 +20,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvFileSource;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 class UcumTest {
 
@@ -43,6 +47,39 @@ class UcumTest {
 
         assertThat(sum.setScale(9, RoundingMode.HALF_UP)).isEqualTo(nineDecimals);
         assertThat(sum.setScale(1, RoundingMode.HALF_UP)).isEqualTo(oneDecimal);
+    }
+
+    // Deep enough to end the stack of the parser, or to keep it busy for minutes, when asked without a bound.
+    @ParameterizedTest
+    @ValueSource(strings = {"cm9999.dm-9996", "Ym999.ym-996", "m-99", "m+10", "[in_i]99", "m{of gauze}12"})
+    void refusesPowersThatNoUnitHas(String unit) {
+        assertThat(Ucum.convert(BigDecimal.ONE, unit, "mL")).isInstanceOf(Conversion.Refused.class);
+        assertThat(Ucum.isUnit(unit)).isFalse();
+    }
+
+    @Test
+    void refusesAUnitOfAnyLengthAndNamesItsBeginning() {
+        String unit = "(".repeat(100_000) + "m";
+        assertThat(Ucum.convert(BigDecimal.ONE, unit, "mL"))
+                .isInstanceOfSatisfying(
+                        Conversion.Refused.class, it -> assertThat(it.reason()).hasSizeLessThan(200));
+    }
+
+    @Property
+    void answersForAnyTextOfUcumsCharacters(@ForAll("units") String unit) {
+        assertThat(Ucum.convert(BigDecimal.TEN, unit, "mL")).isNotNull();
+        assertThat(Ucum.isUnit(unit)).isIn(true, false);
+    }
+
+    // UCUM, sections 2 to 4: prefixes, atoms, terms, powers, brackets and annotations.
+    @Provide
+    Arbitrary<String> units() {
+        return Arbitraries.of(
+                        "m", "L", "Y", "y", "k", "g", "[in_i]", "[iU]", "%", "Cel", "9", "-9", "+", "0", "10*", "10^",
+                        ".", "/", "(", ")", "{a}", "[", "}", "99", "1", "mo_s", "bar", "'", " ")
+                .list()
+                .ofMaxSize(16)
+                .map(it -> String.join("", it));
     }
 
     @Test

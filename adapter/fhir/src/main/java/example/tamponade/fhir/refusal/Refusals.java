@@ -26,7 +26,8 @@ public final class Refusals {
             Map.entry("impossible-value", OperationOutcome.IssueType.VALUE),
             Map.entry("invalid-value", OperationOutcome.IssueType.VALUE),
             Map.entry("too-long", OperationOutcome.IssueType.TOOLONG),
-            Map.entry("conflict", OperationOutcome.IssueType.CONFLICT));
+            Map.entry("conflict", OperationOutcome.IssueType.CONFLICT),
+            Map.entry("adapter-fault", OperationOutcome.IssueType.EXCEPTION));
 
     private final Terms terms;
 

@@ -58,7 +58,10 @@ public final class StrictReader<T extends Resource> {
                 return refused(
                         ReasonCode.NOT_AN_OBJECT, "this is no resource", "send a FHIR resource as a JSON object");
             }
-            return ofType(object);
+            String beyond = NumberRange.firstBeyond(object, "");
+            return beyond == null ? ofType(object) : outOfRange(beyond);
+        } catch (NumberFormatException e) {
+            return outOfRange("");
         } catch (CharacterCodingException e) {
             return refused(ReasonCode.WRONG_ENCODING, "the text is not UTF-8", "save and send the text as UTF-8");
         } catch (JacksonException e) {
@@ -82,6 +85,14 @@ public final class StrictReader<T extends Resource> {
                 : "a resource of the type '" + shortened(given) + "' cannot be taken here";
         return refused(
                 ReasonCode.NOT_SUPPORTED, message, "send resources of the type " + wanted + ", alone or in a Bundle");
+    }
+
+    private static Tree outOfRange(String path) {
+        return new Tree.Refused(new Reason(
+                ReasonCode.INVALID_VALUE,
+                path,
+                "a number has an exponent out of all range",
+                "send readings as they were read"));
     }
 
     private static Tree refused(ReasonCode code, String message, String remedy) {

@@ -1,5 +1,6 @@
 package example.tamponade.app.observation;
 
+import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import ca.uhn.fhir.context.FhirContext;
@@ -9,6 +10,7 @@ import example.tamponade.app.Samples;
 import example.tamponade.app.intake.Intake;
 import example.tamponade.app.intake.Piece;
 import example.tamponade.app.intake.Reason;
+import example.tamponade.app.intake.ReasonCode;
 import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.casefile.DerivedValue;
 import example.tamponade.core.casefile.FactKind;
@@ -56,6 +58,20 @@ class ObservationFormatTest {
             FactKind.PULSE_PRESSURE,
             FactKind.URINE_RATE,
             FactKind.ROLLING_URINE_RATE);
+
+    @ParameterizedTest
+    @ValueSource(strings = {"1e999999999", "1e-999999999", "1e2147483648"})
+    void refusesANumberOutOfAllRangeAtItsPlace(String number) {
+        String observation = """
+                {"resourceType": "Observation", "status": "final", "code": {"coding": [
+                {"system": "http://loinc.org", "code": "8867-4"}]}, "valueQuantity": {"value": %s}}""".formatted(number);
+
+        assertThat(Formats.pieces(FORMAT, observation.getBytes(UTF_8)))
+                .singleElement()
+                .satisfies(it -> assertThat(((Intake.Refused) it.intake()).reasons())
+                        .singleElement()
+                        .satisfies(reason -> assertThat(reason.code()).isEqualTo(ReasonCode.INVALID_VALUE)));
+    }
 
     @Test
     void theCaseAsObservationsGivesTheEventsItWasWrittenFrom() {

@@ -42,7 +42,9 @@ public final class EventReader {
     // What a bedside reading can have at the very most; beyond it a number is a fault of the sender.
     private static final int MAX_DIGITS = 15;
 
-    private static final Pattern CONTROL_CHARACTER = Pattern.compile("[\\x00-\\x08\\x0B\\x0C\\x0E-\\x1F\\x7F]");
+    // XML has no place for these, and a narrative is XML: Extensible Markup Language 1.0, section 2.2.
+    private static final Pattern NO_TEXT =
+            Pattern.compile("[\\x00-\\x08\\x0B\\x0C\\x0E-\\x1F\\x7F\\uFFFE\\uFFFF\\p{Cs}]");
 
     private final CareProtocol protocol;
     private final Clock clock;
@@ -240,17 +242,24 @@ public final class EventReader {
     }
 
     private static List<Reason> units(@Nullable BedsideEvent data) {
-        if (data instanceof Laboratory result
-                && Ucum.convert(result.value(), result.unit(), result.analyte().unit())
-                        instanceof Conversion.Refused refused) {
-            return List.of(wrongUnit(
-                    refused.reason(), "send the result in " + result.analyte().unit() + " or a unit of the same kind"));
+        if (!(data instanceof Laboratory result)) {
+            return List.of();
         }
-        return List.of();
+        String usual = result.analyte().unit();
+        if (Ucum.convert(result.value(), result.unit(), usual) instanceof Conversion.Refused refused) {
+            return List.of(wrongUnit(refused.reason(), usual));
+        }
+        return result.analyte().isReportedIn(result.unit())
+                ? List.of()
+                : List.of(wrongUnit("no result is written in '" + result.unit() + "'", usual));
     }
 
-    private static Reason wrongUnit(String message, String remedy) {
-        return new Reason(ReasonCode.WRONG_UNIT, "/data/unit", message, remedy);
+    private static Reason wrongUnit(String message, String usual) {
+        return new Reason(
+                ReasonCode.WRONG_UNIT,
+                "/data/unit",
+                message,
+                "send the result in " + usual + " or a unit of the same kind that laboratories use");
     }
 
     // What the schema cannot say: numbers that no reading has, and characters that FHIR has no place for.
@@ -267,13 +276,12 @@ public final class EventReader {
                     path,
                     "the number has more than " + MAX_DIGITS + " digits",
                     "send the reading as it was read"));
-        } else if (node.isString()
-                && CONTROL_CHARACTER.matcher(node.stringValue()).find()) {
+        } else if (node.isString() && NO_TEXT.matcher(node.stringValue()).find()) {
             reasons.add(new Reason(
                     ReasonCode.INVALID_VALUE,
                     path,
-                    "the text has a control character",
-                    "send text with spaces, tabs and line ends only"));
+                    "the text has a control character, or half a character",
+                    "send whole characters, and of those that are not seen only spaces, tabs and line ends"));
         }
     }
 

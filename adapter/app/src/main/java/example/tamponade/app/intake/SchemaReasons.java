@@ -98,7 +98,7 @@ final class SchemaReasons {
             return new Reason(
                     ReasonCode.TIME_WITHOUT_OFFSET,
                     path,
-                    given(error) + " has no offset from UTC",
+                    given(error) + " has no offset from UTC of at most 14 hours",
                     "add the offset of the bedside clock, for example +05:45 or Z");
         }
         return invalid(path, error);

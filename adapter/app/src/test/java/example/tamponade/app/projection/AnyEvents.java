@@ -142,6 +142,18 @@ final class AnyEvents {
             "http://x",
             "a:b",
             "urn:oid:1.2",
+            "urn:oid:01.2",
+            "URN:x:y",
+            "urn:x:%2",
+            "http://a:b",
+            "https://reg.example/x?y",
+            "http://a/%zz",
+            "urn:uuid:6f0d7a7c-3c1e-4d51-9a55-0a1b2c3d4e5f",
+            "http://a.example/~x/(1)",
+            "http://-",
+            "http://..",
+            "urn:ab:c:d",
+            "mailto:a@b",
             "x:\u3000",
             "x:\u00e9",
             "x:<>",
@@ -203,7 +215,7 @@ final class AnyEvents {
             case "array" -> array(schema);
             case "boolean" -> NODES.booleanNode(random.nextBoolean());
             case "number", "integer" -> NODES.numberNode(new java.math.BigDecimal(usual(NUMBERS.subList(0, 24), 12)));
-            default -> NODES.stringNode(usual(URIS, 1));
+            default -> NODES.stringNode(one(URIS));
         };
     }
 

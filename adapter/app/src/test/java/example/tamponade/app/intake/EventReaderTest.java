@@ -79,6 +79,32 @@ class EventReaderTest {
                                 .isNotEmpty());
     }
 
+    // FHIR R4, data types: dateTime has no year 0000 and no offset beyond 14 hours; a string is not of blanks alone.
+    // What
+    // cannot be seen, as a mark of byte order, is no more of a text than a blank is: common practice, no source.
+    @ParameterizedTest
+    @CsvSource(delimiter = '|', quoteCharacter = '`', textBlock = """
+            "occurredAt":"2026-05-02T23:58:00+05:45" | "occurredAt":"2026-05-02T23:58:00+18:00" | time-without-offset | /occurredAt
+            "occurredAt":"2026-05-02T23:58:00+05:45" | "occurredAt":"2026-05-02T23:58:00-14:01" | time-without-offset | /occurredAt
+            "occurredAt":"2026-05-02T23:58:00+05:45" | "occurredAt":"0000-05-02T23:58:00+05:45" | invalid-value       | /occurredAt
+            "recordedAt":"2026-05-03T00:01:00+05:45" | "recordedAt":"9999-12-31T23:59:59-14:00" | invalid-value       | /recordedAt
+            "id":"qm-01"                             | "id":"\\u3000"                           | invalid-value       | /recordedBy/id
+            "collector":"main"                       | "collector":"\\u2028"                    | invalid-value       | /data/collector
+            "collector":"main"                       | "collector":"\\ufeff"                    | invalid-value       | /data/collector
+            "collector":"main"                       | "collector":"a\\ud800"                   | invalid-value       | /data/collector
+            """)
+    void refusesWhatFhirHasNoPlaceFor(String part, String spoilt, String code, String path) {
+        Intake read = READER.read(LOSS.replace(part, spoilt).getBytes(UTF_8));
+
+        assertThat(read)
+                .isInstanceOfSatisfying(
+                        Intake.Refused.class,
+                        it -> assertThat(it.reasons()).singleElement().satisfies(reason -> {
+                            assertThat(reason.code().code()).isEqualTo(code);
+                            assertThat(reason.path()).isEqualTo(path);
+                        }));
+    }
+
     @Test
     void refusesAnEventAtWhichTheReaderFails() {
         Intake read = Intake.guarded(() -> {

@@ -1,9 +1,17 @@
 package example.tamponade.app.projection;
 
+import static java.nio.charset.StandardCharsets.UTF_8;
+
+import example.tamponade.app.Samples;
 import example.tamponade.app.intake.EventReader;
+import java.math.BigDecimal;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
 import java.util.UUID;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import tools.jackson.databind.DeserializationFeature;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 import tools.jackson.databind.node.ArrayNode;
@@ -14,6 +22,9 @@ import tools.jackson.databind.node.ObjectNode;
 final class AnyEvents {
 
     private static final JsonNode SCHEMA = JsonMapper.shared().readTree(EventReader.schemaText());
+    private static final JsonMapper EXACT = JsonMapper.builder()
+            .enable(DeserializationFeature.USE_BIG_DECIMAL_FOR_FLOATS)
+            .build();
     private static final JsonNodeFactory NODES = JsonNodeFactory.instance;
 
     // Unicode 15: blanks, separators, marks of direction, joiners, halves of pairs, characters outside of the first
@@ -114,8 +125,7 @@ final class AnyEvents {
             "1e15",
             "1e400",
             "3.14159265358979",
-            "4294967296",
-            "1e2147483648");
+            "4294967296");
     private static final List<String> TIMES = List.of(
             "2026-05-02T23:58:00+05:45",
             "2026-05-03T00:10:00+05:45",
@@ -160,14 +170,62 @@ final class AnyEvents {
             "x:%",
             "x:\u2028");
 
+    private static final List<List<JsonNode>> BY_TYPE =
+            List.copyOf(Stream.of("settled", "referred", "bled-again", "warnings")
+                    .flatMap(it -> new String(Samples.events(it), UTF_8).lines())
+                    .map(it -> (JsonNode) EXACT.readTree(it))
+                    .collect(Collectors.groupingBy(it -> it.path("type").asString("")))
+                    .values());
+
     private final Random random;
 
     AnyEvents(Random random) {
         this.random = random;
     }
 
-    /** Sound in its envelope more often than not, so that most of what its type brings is reached. */
+    /** An event of the samples in which a value or two are spoilt, or one made of the schema alone. */
     String event() {
+        return random.nextBoolean() ? ofSample() : ofSchema();
+    }
+
+    private String ofSample() {
+        List<JsonNode> type = BY_TYPE.get(random.nextInt(BY_TYPE.size()));
+        ObjectNode event = (ObjectNode) type.get(random.nextInt(type.size())).deepCopy();
+        event.put("eventId", new UUID(random.nextLong(), random.nextLong()).toString());
+        for (int i = random.nextInt(3); i > 0; i--) {
+            List<Runnable> changes = new ArrayList<>();
+            changes(event, changes);
+            changes.get(random.nextInt(changes.size())).run();
+        }
+        return event.toString();
+    }
+
+    private void changes(JsonNode node, List<Runnable> changes) {
+        if (node instanceof ObjectNode object) {
+            for (String name : List.copyOf(object.propertyNames())) {
+                if (object.path(name).isValueNode()) {
+                    changes.add(() -> object.set(name, spoilt(object.path(name))));
+                }
+                changes(object.path(name), changes);
+            }
+        }
+        node.valueStream().filter(JsonNode::isArray).forEach(it -> it.forEach(element -> changes(element, changes)));
+    }
+
+    private JsonNode spoilt(JsonNode value) {
+        if (value.isNumber()) {
+            return NODES.numberNode(new BigDecimal(one(NUMBERS)));
+        }
+        if (value.isBoolean()) {
+            return NODES.booleanNode(!value.booleanValue());
+        }
+        List<List<String>> kinds = List.of(TEXTS, TEXTS, KEYS, TIMES, DATES, UNITS, URIS);
+        List<String> kind = value.asString().contains("T") ? TIMES : kinds.get(random.nextInt(kinds.size()));
+        return NODES.stringNode(one(kind));
+    }
+
+    // Sound in its envelope more often than not, so that most of what its type brings is reached.
+    private String ofSchema() {
         JsonNode branch =
                 SCHEMA.path("allOf").get(random.nextInt(SCHEMA.path("allOf").size()));
         String type = branch.at("/if/properties/type/const").stringValue();
@@ -214,8 +272,8 @@ final class AnyEvents {
             case "object" -> object(schema);
             case "array" -> array(schema);
             case "boolean" -> NODES.booleanNode(random.nextBoolean());
-            case "number", "integer" -> NODES.numberNode(new java.math.BigDecimal(usual(NUMBERS.subList(0, 24), 12)));
-            default -> NODES.stringNode(one(URIS));
+            case "number", "integer" -> NODES.numberNode(new BigDecimal(usual(NUMBERS, 12)));
+            default -> NODES.stringNode(usual(URIS, 1));
         };
     }
 

@@ -31,23 +31,24 @@ final class CaseConversion {
 
     ConversionSummary convert(List<Path> files, Path out, OutputForm form) throws IOException {
         Files.createDirectories(out);
-        TakenEvents events;
-        long refused;
         try (RefusedFile refusals = new RefusedFile(out)) {
-            events = new EventFiles(formats, watcher(refusals)).read(files);
-            refused = refusals.count();
+            TakenEvents events = new EventFiles(formats, watcher(refusals)).read(files);
+            CaseWriter writer = new CaseWriter(protocol, out, form, refusals);
+            List<Callable<Void>> work = new ArrayList<>();
+            events.byCase()
+                    .forEach((key, taken) -> work.add(() -> {
+                        progress.say("writing " + key);
+                        writer.write(key, taken);
+                        return null;
+                    }));
+            CaseThreads.all(work);
+            return new ConversionSummary(
+                    events.taken(),
+                    events.repeated(),
+                    refusals.count(),
+                    events.byCase().size(),
+                    writer.resources());
         }
-        CaseWriter writer = new CaseWriter(protocol, out, form);
-        List<Callable<Void>> work = new ArrayList<>();
-        events.byCase()
-                .forEach((key, taken) -> work.add(() -> {
-                    progress.say("writing " + key);
-                    writer.write(key, taken);
-                    return null;
-                }));
-        CaseThreads.all(work);
-        return new ConversionSummary(
-                events.taken(), events.repeated(), refused, events.byCase().size(), writer.resources());
     }
 
     private EventFiles.Watcher watcher(RefusedFile refusals) {

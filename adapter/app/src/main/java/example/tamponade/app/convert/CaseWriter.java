@@ -5,7 +5,7 @@ import example.tamponade.app.intake.Intake;
 import example.tamponade.app.ledger.Ledger;
 import example.tamponade.app.projection.CaseProjection;
 import example.tamponade.app.record.MemoryRecord;
-import example.tamponade.app.record.VersionStore;
+import example.tamponade.app.record.SetAside;
 import example.tamponade.app.records.RecordParts;
 import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.protocol.CareProtocol;
@@ -34,9 +34,11 @@ final class CaseWriter {
     private final CareProtocol protocol;
     private final Path out;
     private final OutputForm form;
+    private final RefusedFile refusals;
     private final AtomicLong resources = new AtomicLong();
 
-    CaseWriter(CareProtocol protocol, Path out, OutputForm form) {
+    CaseWriter(CareProtocol protocol, Path out, OutputForm form, RefusedFile refusals) {
+        this.refusals = refusals;
         this.protocol = protocol;
         this.out = out;
         this.form = form;
@@ -47,8 +49,11 @@ final class CaseWriter {
     }
 
     void write(String caseKey, List<Intake.Taken> taken) throws IOException {
-        VersionStore record = new MemoryRecord();
+        MemoryRecord record = new MemoryRecord();
         CaseFile file = projection.whole(caseKey, entries(taken), protocol, record);
+        for (SetAside event : record.setAside(caseKey)) {
+            refusals.add(taken.get((int) event.seq() - 1).payload(), Intake.Refused.notOnRecord("see the log"));
+        }
         List<Resource> made = Chronology.sorted(record.ofCase(caseKey));
         resources.addAndGet(made.size());
         String name = caseKey.replace('/', '-');

@@ -1,5 +1,6 @@
 package example.tamponade.app.convert;
 
+import example.tamponade.app.intake.Intake;
 import example.tamponade.app.intake.Piece;
 import example.tamponade.app.intake.Reason;
 import java.io.BufferedWriter;
@@ -33,7 +34,7 @@ final class RefusedFile implements Closeable {
         this.writer = Files.newBufferedWriter(folder.resolve(NAME), StandardCharsets.UTF_8);
     }
 
-    long count() {
+    synchronized long count() {
         return count;
     }
 
@@ -51,7 +52,15 @@ final class RefusedFile implements Closeable {
         write(entry);
     }
 
-    private void write(Map<String, Object> entry) throws IOException {
+    /** Keeps an event that was read, but is in no resource. */
+    void add(String payload, Intake.Refused refused) throws IOException {
+        Map<String, Object> entry = new LinkedHashMap<>();
+        entry.put("reasons", refused.reasons().stream().map(Reason::inJson).toList());
+        entry.put("text", payload);
+        write(entry);
+    }
+
+    private synchronized void write(Map<String, Object> entry) throws IOException {
         writer.write(MAPPER.writeValueAsString(entry));
         writer.write('\n');
         count++;

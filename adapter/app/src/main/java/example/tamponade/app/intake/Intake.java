@@ -32,6 +32,16 @@ public sealed interface Intake {
         public static Refused of(ReasonCode code, String path, String message, String remedy) {
             return new Refused(List.of(new Reason(code, path, message, remedy)));
         }
+
+        /** An event that is in the ledger and that this software fails to put on record. */
+        public static Refused notOnRecord(String why) {
+            return of(
+                    ReasonCode.ADAPTER_FAULT,
+                    "",
+                    "the event is in the ledger, but the adapter failed to put it on record: " + why,
+                    "report it; it is tried again after an update. Until then send an event that corrects it, in"
+                            + " simpler form");
+        }
     }
 
     /**
@@ -42,7 +52,7 @@ public sealed interface Intake {
         try {
             return reading.get();
         } catch (RuntimeException | StackOverflowError e) {
-            LoggerFactory.getLogger(Intake.class).error("an event could not be read; please report this", e);
+            FaultLog.error(LoggerFactory.getLogger(Intake.class), "an event could not be read; please report this", e);
             return Refused.of(
                     ReasonCode.ADAPTER_FAULT,
                     "",

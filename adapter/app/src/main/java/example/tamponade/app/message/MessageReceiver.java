@@ -1,6 +1,7 @@
 package example.tamponade.app.message;
 
 import ca.uhn.hl7v2.AcknowledgmentCode;
+import example.tamponade.app.intake.FaultLog;
 import example.tamponade.app.path.EventPath;
 import example.tamponade.app.path.Receipt;
 import java.io.ByteArrayInputStream;
@@ -74,7 +75,7 @@ public final class MessageReceiver {
         try {
             receipts = path.take(message.pieces());
         } catch (RuntimeException e) {
-            LOG.error("message {} was not taken", message.header().controlId(), e);
+            FaultLog.error(LOG, "a message was not taken; please report this", e);
             String text = begin(AcknowledgmentCode.AR, message)
                     .failed("nothing need be wrong in it: send it again later")
                     .text();

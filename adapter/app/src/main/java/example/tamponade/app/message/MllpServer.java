@@ -1,5 +1,6 @@
 package example.tamponade.app.message;
 
+import example.tamponade.app.intake.FaultLog;
 import java.io.IOException;
 import java.net.InetAddress;
 import java.net.ServerSocket;
@@ -65,7 +66,7 @@ public final class MllpServer implements AutoCloseable {
                 LOG.info("a connection from {} ended: {}", connection.getInetAddress(), e.getMessage());
             } catch (RuntimeException | StackOverflowError e) {
                 // Whatever goes wrong with one connection, its worker serves the next.
-                LOG.error("a connection from {} is closed", connection.getInetAddress(), e);
+                FaultLog.error(LOG, "a connection is closed; please report this", e);
             } finally {
                 open.remove(connection);
             }

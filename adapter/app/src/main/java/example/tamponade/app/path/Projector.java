@@ -1,6 +1,6 @@
 package example.tamponade.app.path;
 
-import example.tamponade.app.ledger.Ledger;
+import example.tamponade.app.intake.FaultLog;
 import example.tamponade.app.projection.CaseRecords;
 import java.time.Duration;
 import java.util.Set;
@@ -24,7 +24,6 @@ public final class Projector implements AutoCloseable {
     private static final Duration LOOK_AGAIN = Duration.ofSeconds(30);
     private static final Duration STOP = Duration.ofSeconds(10);
 
-    private final Ledger ledger;
     private final CaseRecords records;
     private final Set<String> pending = ConcurrentHashMap.newKeySet();
     private final ScheduledExecutorService executor =
@@ -34,9 +33,8 @@ public final class Projector implements AutoCloseable {
                 return thread;
             });
 
-    /** Brings those records up to that ledger. */
-    public Projector(Ledger ledger, CaseRecords records) {
-        this.ledger = ledger;
+    /** Brings those records up to their ledger. */
+    public Projector(CaseRecords records) {
         this.records = records;
     }
 
@@ -59,7 +57,7 @@ public final class Projector implements AutoCloseable {
 
     private void catchUp() {
         try {
-            ledger.behindCheckpoint().forEach(this::bringUpToDate);
+            records.behind().forEach(this::bringUpToDate);
         } catch (RuntimeException e) {
             LOG.warn("cannot see which cases are behind: {}", e.getMessage());
         }
@@ -72,12 +70,14 @@ public final class Projector implements AutoCloseable {
                 records.bringUpToDate(caseKey);
             }
         } catch (DataAccessException | TransactionException e) {
-            LOG.warn("a case stays behind the ledger and is tried again: {}: {}", caseKey, e.getMessage());
+            LOG.warn(
+                    "a case stays behind the ledger and is tried again: {}",
+                    e.getClass().getSimpleName());
         } catch (RuntimeException e) {
             if (executor.isShutdown()) {
                 return;
             }
-            LOG.error("a case stays behind the ledger and is tried again: {}", caseKey, e);
+            FaultLog.error(LOG, "a case stays behind the ledger and is tried again; please report this", e);
         }
     }
 

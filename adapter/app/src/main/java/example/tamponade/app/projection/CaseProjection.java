@@ -1,7 +1,9 @@
 package example.tamponade.app.projection;
 
+import example.tamponade.app.intake.FaultLog;
 import example.tamponade.app.ledger.Ledger;
 import example.tamponade.app.record.NewVersion;
+import example.tamponade.app.record.SetAside;
 import example.tamponade.app.record.VersionStore;
 import example.tamponade.app.records.NonconformingException;
 import example.tamponade.app.records.RecordParts;
@@ -13,6 +15,10 @@ import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import org.springframework.dao.DataAccessException;
+import org.springframework.transaction.TransactionException;
 
 /**
  * The way from events to resources: entries, fold, map, difference, check, store. Events that waited together are one step:
@@ -20,6 +26,8 @@ import java.util.List;
  * what stands at the end does not depend on how the events were cut into steps.
  */
 public final class CaseProjection {
+
+    private static final Logger LOG = LoggerFactory.getLogger(CaseProjection.class);
 
     private static final Comparator<Ledger.Entry> AS_RECORDED = Comparator.comparing(
                     (Ledger.Entry it) -> it.event().recordedAt().toInstant())
@@ -52,12 +60,36 @@ public final class CaseProjection {
                         .orElse(all.file());
     }
 
-    /** Takes in events that follow those of the case; what is on record already is folded alone. */
+    /**
+     * Takes in events that follow those of the case; what is on record already is folded alone. An event that this
+     * software fails to put on record is set aside, and the case goes on without it.
+     */
     ProjectedCase advance(ProjectedCase before, List<Ledger.Entry> entries, VersionStore record) {
+        try {
+            return together(before, entries, record);
+        } catch (DataAccessException | TransactionException e) {
+            // The database's failure, not the event's.
+            throw e;
+        } catch (RuntimeException | StackOverflowError e) {
+            if (entries.size() == 1) {
+                return without(before, entries.get(0), e, record);
+            }
+            int half = entries.size() / 2;
+            ProjectedCase first = advance(before, entries.subList(0, half), record);
+            return advance(first, entries.subList(half, entries.size()), record);
+        }
+    }
+
+    private ProjectedCase together(ProjectedCase before, List<Ledger.Entry> entries, VersionStore record) {
         long onRecord = record.checkpoint(before.key());
         List<ProjectionStep.Folded> folded = new ArrayList<>();
         ProjectedCase now = before;
         for (Ledger.Entry entry : entries) {
+            SetAside setAside = before.setAside().get(entry.seq());
+            if (setAside != null) {
+                now = now.without(setAside);
+                continue;
+            }
             CaseFile file = now.file();
             CaseChange change = file.apply(entry.event());
             now = now.with(entry, change);
@@ -65,9 +97,36 @@ public final class CaseProjection {
                 folded.add(new ProjectionStep.Folded(entry.event(), file, change));
             }
         }
-        if (!folded.isEmpty()) {
+        if (now.seq() > onRecord) {
             store(now, step(record).versions(folded, now), record);
         }
+        return now;
+    }
+
+    private ProjectedCase without(ProjectedCase before, Ledger.Entry entry, Throwable failure, VersionStore record) {
+        SetAside event = new SetAside(entry.seq(), entry.event(), parts.mapper().softwareVersion());
+        record.setAside(before.key(), event, reason(failure));
+        FaultLog.error(LOG, "an event is set aside; quarantine has it with the reason, please report it", failure);
+        return together(before.without(event), List.of(entry), record);
+    }
+
+    /** What failed, for those who look at what is in quarantine. */
+    static String reason(Throwable failure) {
+        return failure instanceof NonconformingException problem
+                ? String.valueOf(problem.getMessage())
+                : "its resources could not be made";
+    }
+
+    /**
+     * Takes in an event that was set aside.
+     *
+     * @throws RuntimeException when it cannot be put on record now either
+     */
+    ProjectedCase again(ProjectedCase before, Ledger.Entry entry, VersionStore record) {
+        CaseChange change = before.file().apply(entry.event());
+        ProjectedCase now = before.with(entry, change);
+        ProjectionStep.Folded folded = new ProjectionStep.Folded(entry.event(), before.file(), change);
+        store(now, step(record).versionsAfterAll(folded, now), record);
         return now;
     }
 

@@ -5,13 +5,18 @@ import com.github.benmanes.caffeine.cache.Caffeine;
 import example.tamponade.app.database.Database;
 import example.tamponade.app.ledger.Ledger;
 import example.tamponade.app.record.ResourceRecord;
+import example.tamponade.app.record.SetAside;
 import example.tamponade.app.records.RecordParts;
 import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.protocol.CareProtocol;
 import java.time.Clock;
 import java.time.OffsetDateTime;
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Set;
 import java.util.function.UnaryOperator;
+import org.springframework.dao.DataAccessException;
+import org.springframework.transaction.TransactionException;
 
 /**
  * Brings the record of a case up to the ledger. One case is worked on by one thread at a time; the cases worked on last
@@ -49,6 +54,13 @@ public final class CaseRecords {
         this.clock = clock;
     }
 
+    /** The keys of the cases of which not everything that can be is on record. */
+    public Set<String> behind() {
+        Set<String> behind = new LinkedHashSet<>(ledger.behindCheckpoint());
+        behind.addAll(record.setAsideByOthersThan(RecordParts.SOFTWARE_VERSION));
+        return behind;
+    }
+
     /** Puts on record whatever the ledger holds of the case beyond it. */
     public void bringUpToDate(String caseKey) {
         changed(caseKey, this::advance);
@@ -67,7 +79,7 @@ public final class CaseRecords {
     private ProjectedCase changed(String caseKey, UnaryOperator<ProjectedCase> work) {
         return locks.alone(caseKey, () -> {
             ProjectedCase before = open.getIfPresent(caseKey);
-            ProjectedCase after = work.apply(before == null ? load(caseKey) : before);
+            ProjectedCase after = work.apply(before == null ? tryAgain(load(caseKey)) : before);
             open.put(caseKey, after);
             return after;
         });
@@ -93,12 +105,45 @@ public final class CaseRecords {
 
     // What is on record already is folded without mapping it again.
     private ProjectedCase load(String caseKey) {
-        ProjectedCase loaded = ProjectedCase.empty(caseKey, protocol);
+        ProjectedCase loaded = ProjectedCase.empty(caseKey, protocol).settingAside(record.setAside(caseKey));
         for (Ledger.Entry entry : ledger.entries(caseKey, 0, record.checkpoint(caseKey))) {
-            loaded = loaded.with(entry, loaded.file().apply(entry.event()));
+            SetAside setAside = loaded.setAside().get(entry.seq());
+            loaded = setAside == null
+                    ? loaded.with(entry, loaded.file().apply(entry.event()))
+                    : loaded.without(setAside);
         }
         // Warnings that time brought before a restart are on record; the file must know them to take them back.
-        return loaded.seq() == 0 ? loaded : loaded.with(loaded.file().advanceTo(now()));
+        return loaded.received().isEmpty() ? loaded : loaded.with(loaded.file().advanceTo(now()));
+    }
+
+    // What another version of this software failed at is tried once by this one.
+    private ProjectedCase tryAgain(ProjectedCase loaded) {
+        ProjectedCase now = loaded;
+        for (SetAside event : loaded.setAside().values()) {
+            boolean failedBefore = event.seq() <= loaded.seq();
+            if (failedBefore && !event.software().equals(RecordParts.SOFTWARE_VERSION)) {
+                now = tryAgain(now, event);
+            }
+        }
+        return now;
+    }
+
+    private ProjectedCase tryAgain(ProjectedCase before, SetAside event) {
+        Ledger.Entry entry =
+                ledger.entries(before.key(), event.seq() - 1, event.seq()).get(0);
+        return locks.holding(before.key(), () -> {
+            try {
+                ProjectedCase now = projection.again(before, entry, record);
+                record.noLongerSetAside(before.key(), event, clock.instant());
+                return now;
+            } catch (DataAccessException | TransactionException e) {
+                throw e;
+            } catch (RuntimeException | StackOverflowError e) {
+                SetAside still = new SetAside(event.seq(), event.event(), RecordParts.SOFTWARE_VERSION);
+                record.setAside(before.key(), still, CaseProjection.reason(e));
+                return before.without(still);
+            }
+        });
     }
 
     private ProjectedCase advance(ProjectedCase before) {

@@ -1,6 +1,7 @@
 package example.tamponade.app.projection;
 
 import example.tamponade.app.ledger.Ledger;
+import example.tamponade.app.record.SetAside;
 import example.tamponade.core.casefile.CaseChange;
 import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.event.EventEnvelope;
@@ -17,28 +18,49 @@ import org.pcollections.PMap;
  * @param key what they are filed under
  * @param file the case file
  * @param received every event so far by its id
+ * @param setAside its events that are set aside, by their place in the ledger; they are not folded
  * @param seq the last event's place in the ledger; 0 before the first
  */
-record ProjectedCase(String key, CaseFile file, PMap<UUID, Ledger.Entry> received, long seq) {
+record ProjectedCase(
+        String key, CaseFile file, PMap<UUID, Ledger.Entry> received, PMap<Long, SetAside> setAside, long seq) {
 
     private static final String FACILITY = "facility/";
 
     static ProjectedCase empty(String key, CareProtocol protocol) {
         String id = key.substring(key.indexOf('/') + 1);
-        return new ProjectedCase(key, CaseFile.empty(id, protocol), HashTreePMap.empty(), 0);
+        return new ProjectedCase(key, CaseFile.empty(id, protocol), HashTreePMap.empty(), HashTreePMap.empty(), 0);
     }
 
     boolean isOfFacility() {
         return key.startsWith(FACILITY);
     }
 
+    /** With an event, which may be one that was set aside. */
     ProjectedCase with(Ledger.Entry entry, CaseChange change) {
         return new ProjectedCase(
-                key, change.after(), received.plus(entry.event().eventId(), entry), entry.seq());
+                key,
+                change.after(),
+                received.plus(entry.event().eventId(), entry),
+                setAside.minus(entry.seq()),
+                Math.max(seq, entry.seq()));
     }
 
     ProjectedCase with(CaseChange change) {
-        return new ProjectedCase(key, change.after(), received, seq);
+        return new ProjectedCase(key, change.after(), received, setAside, seq);
+    }
+
+    /** Knowing which events are not to be folded when they come. */
+    ProjectedCase settingAside(List<SetAside> events) {
+        PMap<Long, SetAside> all = setAside;
+        for (SetAside event : events) {
+            all = all.plus(event.seq(), event);
+        }
+        return new ProjectedCase(key, file, received, all, seq);
+    }
+
+    /** Without an event that is to be set aside. */
+    ProjectedCase without(SetAside event) {
+        return new ProjectedCase(key, file, received, setAside.plus(event.seq(), event), Math.max(seq, event.seq()));
     }
 
     List<EventEnvelope> events() {

@@ -8,6 +8,7 @@ import example.tamponade.core.casefile.DerivedValue;
 import example.tamponade.core.casefile.FactKey;
 import example.tamponade.core.casefile.FactKind;
 import example.tamponade.core.casefile.Flag;
+import example.tamponade.core.casefile.IssueKind;
 import example.tamponade.core.casefile.Withdrawn;
 import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.fhir.conformance.ResourceText;
@@ -58,6 +59,14 @@ final class ProjectionStep {
         versions.read(folded.stream().flatMap(it -> names(it.change())).toList());
         folded.forEach(it -> add(it, now.isOfFacility()));
         mapper.map(now.file(), changes(now), now.digests()).forEach(versions::put);
+        addSetAside(now);
+        return versions;
+    }
+
+    /** The versions when an event that was set aside has been put on record after all. */
+    StepVersions versionsAfterAll(Folded folded, ProjectedCase now) {
+        versions(List.of(folded), now);
+        addGone(FactKey.of(IssueKind.EVENT_SET_ASIDE, folded.event().eventId()));
         return versions;
     }
 
@@ -67,6 +76,15 @@ final class ProjectionStep {
         change.facts().stream().filter(Flag.class::isInstance).forEach(it -> addFact(change.after(), it));
         change.gone().forEach(this::addGone);
         return versions;
+    }
+
+    // A case of which nothing else is known has nobody to tell this of; a later step does.
+    private void addSetAside(ProjectedCase now) {
+        boolean someoneToTell =
+                !now.file().entries().isEmpty() || !now.file().withdrawn().isEmpty();
+        if (someoneToTell && !now.isOfFacility()) {
+            now.setAside().values().forEach(it -> versions.put(mapper.ofSetAside(now.file(), it.event())));
+        }
     }
 
     // What may be on record of the facts that an event brought or took back.

@@ -2,6 +2,7 @@ package example.tamponade.app.quarantine;
 
 import example.tamponade.app.database.Database;
 import example.tamponade.app.database.Instants;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -75,6 +76,13 @@ public final class Quarantine {
             }
             return added;
         }));
+    }
+
+    /** Says that an entry of an event of the ledger has been put on record after all. */
+    public void putOnRecord(UUID id, Instant at) {
+        entry(id)
+                .filter(it -> it.state() == QuarantineState.OPEN)
+                .ifPresent(it -> add(it, QuarantineStep.putOnRecord(at), QuarantineState.TAKEN));
     }
 
     /** An entry with its history; empty when there is none of that id. */

@@ -3,6 +3,7 @@ package example.tamponade.app.quarantine;
 import example.tamponade.app.database.Instants;
 import example.tamponade.app.intake.Reason;
 import example.tamponade.core.event.Coded;
+import java.time.Instant;
 import java.util.List;
 import java.util.Map;
 
@@ -32,6 +33,10 @@ public record QuarantineStep(
                 refusal.reasons().stream().map(Reason::inJson).toList());
     }
 
+    static QuarantineStep putOnRecord(Instant at) {
+        return new QuarantineStep(Instants.text(at), ADAPTER, What.PUT_ON_RECORD, "", KeptBytes.NONE, List.of());
+    }
+
     /** What can be done. */
     public enum What implements Coded {
         /** It came and was refused. */
@@ -41,6 +46,8 @@ public record QuarantineStep(
         /** A correction was sent and taken. */
         CORRECTION_TAKEN,
         /** It was set aside. */
-        SET_ASIDE
+        SET_ASIDE,
+        /** An event of the ledger that the adapter had failed to put on record was put there after all. */
+        PUT_ON_RECORD
     }
 }

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.TreeSet;
 import org.hl7.fhir.r4.model.Resource;
 
@@ -15,6 +16,7 @@ public final class MemoryRecord implements VersionStore {
     private final Map<String, NewVersion> versions = new HashMap<>();
     private final Map<String, Set<String>> names = new HashMap<>();
     private final Map<String, Long> checkpoints = new HashMap<>();
+    private final Map<String, Map<Long, SetAside>> setAside = new HashMap<>();
 
     @Override
     public Map<String, String> latest(Collection<String> wanted) {
@@ -45,5 +47,15 @@ public final class MemoryRecord implements VersionStore {
         names.computeIfAbsent(caseKey, key -> new TreeSet<>()).addAll(stated);
         changed.forEach(it -> versions.put(it.name(), it));
         checkpoints.put(caseKey, seq);
+    }
+
+    @Override
+    public List<SetAside> setAside(String caseKey) {
+        return List.copyOf(setAside.getOrDefault(caseKey, Map.of()).values());
+    }
+
+    @Override
+    public void setAside(String caseKey, SetAside event, String reason) {
+        setAside.computeIfAbsent(caseKey, key -> new TreeMap<>()).put(event.seq(), event);
     }
 }

@@ -2,6 +2,14 @@ package example.tamponade.app.record;
 
 import ca.uhn.fhir.context.FhirContext;
 import example.tamponade.app.database.Database;
+import example.tamponade.app.intake.EventReader;
+import example.tamponade.app.intake.InputFormat;
+import example.tamponade.app.intake.Intake;
+import example.tamponade.app.intake.Piece;
+import example.tamponade.app.quarantine.Quarantine;
+import example.tamponade.app.quarantine.Refusal;
+import java.nio.charset.StandardCharsets;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
@@ -23,12 +31,14 @@ public final class ResourceRecord implements VersionStore {
     private final JdbcClient jdbc;
     private final RecordWriter writer;
     private final TransactionOperations transactions;
+    private final Quarantine quarantine;
 
     /** Keeps the record in that database. */
     public ResourceRecord(Database database) {
         this.jdbc = database.jdbc();
         this.writer = new RecordWriter(database);
         this.transactions = database.transactions();
+        this.quarantine = new Quarantine(database);
     }
 
     @Override
@@ -80,6 +90,76 @@ public final class ResourceRecord implements VersionStore {
                 .query(Long.class)
                 .optional()
                 .orElse(0L);
+    }
+
+    @Override
+    public List<SetAside> setAside(String caseKey) {
+        return jdbc.sql("""
+                        select s.case_seq, l.payload, s.software from set_aside s
+                        join ledger l on l.case_key = s.case_key and l.case_seq = s.case_seq
+                        where s.case_key = :caseKey order by s.case_seq
+                        """)
+                .param("caseKey", caseKey)
+                .query((row, n) -> new SetAside(row.getLong(1), EventReader.stored(row.getString(2)), row.getString(3)))
+                .list();
+    }
+
+    @Override
+    public void setAside(String caseKey, SetAside event, String reason) {
+        transactions.executeWithoutResult(status -> {
+            jdbc.sql("""
+                            insert into set_aside (case_key, case_seq, event_id, software, reason)
+                            values (:caseKey, :seq, :eventId, :software, :reason)
+                            on conflict (case_key, case_seq)
+                            do update set software = excluded.software, reason = excluded.reason
+                            """)
+                    .param("caseKey", caseKey)
+                    .param("seq", event.seq())
+                    .param("eventId", event.event().eventId().toString())
+                    .param("software", event.software())
+                    .param("reason", reason)
+                    .update();
+            quarantine.keep(List.of(refusal(caseKey, event, reason)));
+        });
+    }
+
+    /** Says that an event that was set aside is on record now. */
+    public void noLongerSetAside(String caseKey, SetAside event, Instant at) {
+        transactions.executeWithoutResult(status -> {
+            jdbc.sql("delete from set_aside where case_key = :caseKey and case_seq = :seq")
+                    .param("caseKey", caseKey)
+                    .param("seq", event.seq())
+                    .update();
+            quarantine.putOnRecord(refusal(caseKey, event, "").id(), at);
+        });
+    }
+
+    /** The keys of the cases with an event that other software than this version set aside. */
+    public List<String> setAsideByOthersThan(String software) {
+        return jdbc.sql("select distinct case_key from set_aside where software <> :software")
+                .param("software", software)
+                .query(String.class)
+                .list();
+    }
+
+    /** How many events are set aside. */
+    public long countSetAside() {
+        return jdbc.sql("select count(*) from set_aside").query(Long.class).single();
+    }
+
+    private Refusal refusal(String caseKey, SetAside event, String reason) {
+        return jdbc.sql("select payload, received_at from ledger where case_key = :caseKey and case_seq = :seq")
+                .param("caseKey", caseKey)
+                .param("seq", event.seq())
+                .query((row, n) -> new Refusal(
+                        new Piece(
+                                InputFormat.EVENT,
+                                "event " + event.seq() + " of " + caseKey + " in the ledger",
+                                row.getString(1).getBytes(StandardCharsets.UTF_8),
+                                Intake.Refused.notOnRecord(reason)),
+                        Intake.Refused.notOnRecord(reason).reasons(),
+                        Instant.parse(row.getString(2))))
+                .single();
     }
 
     private Map<String, Version> versions(Collection<String> names) {

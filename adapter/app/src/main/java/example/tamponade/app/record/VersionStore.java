@@ -26,4 +26,14 @@ public interface VersionStore {
      * @param seq the case's event up to which it is now on record
      */
     void store(String caseKey, Collection<String> names, List<NewVersion> changed, long seq);
+
+    /** The events of a case that are set aside, in their order. */
+    List<SetAside> setAside(String caseKey);
+
+    /**
+     * Sets an event of a case aside, with its reason, or says that another version of the software has failed at it too.
+     *
+     * @param reason why it cannot be put on record
+     */
+    void setAside(String caseKey, SetAside event, String reason);
 }

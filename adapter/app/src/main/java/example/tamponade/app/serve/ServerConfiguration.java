@@ -89,8 +89,8 @@ public class ServerConfiguration {
     }
 
     @Bean
-    Projector projector(Ledger ledger, CaseRecords records) {
-        return new Projector(ledger, records);
+    Projector projector(CaseRecords records) {
+        return new Projector(records);
     }
 
     @Bean
@@ -125,8 +125,9 @@ public class ServerConfiguration {
     }
 
     @Bean
-    IntakeController intakeController(Ledger ledger, Quarantine quarantine, IntakeWriter writer, RunningInputs inputs) {
-        return new IntakeController(ledger, quarantine, writer, inputs);
+    IntakeController intakeController(
+            Ledger ledger, ResourceRecord record, Quarantine quarantine, IntakeWriter writer, RunningInputs inputs) {
+        return new IntakeController(ledger, record, quarantine, writer, inputs);
     }
 
     @Bean

@@ -4,6 +4,7 @@ import example.tamponade.app.ledger.Ledger;
 import example.tamponade.app.path.IntakeWriter;
 import example.tamponade.app.quarantine.Quarantine;
 import example.tamponade.app.quarantine.QuarantineState;
+import example.tamponade.app.record.ResourceRecord;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import org.springframework.http.MediaType;
@@ -15,27 +16,31 @@ import org.springframework.web.bind.annotation.RestController;
 public class IntakeController {
 
     private final Ledger ledger;
+    private final ResourceRecord record;
     private final Quarantine quarantine;
     private final IntakeWriter writer;
     private final RunningInputs inputs;
 
     /** Tells of these. */
-    public IntakeController(Ledger ledger, Quarantine quarantine, IntakeWriter writer, RunningInputs inputs) {
+    public IntakeController(
+            Ledger ledger, ResourceRecord record, Quarantine quarantine, IntakeWriter writer, RunningInputs inputs) {
         this.ledger = ledger;
+        this.record = record;
         this.quarantine = quarantine;
         this.writer = writer;
         this.inputs = inputs;
     }
 
     /**
-     * How many events there are, how many cases are not on record yet up to their last event, and how much is open in
-     * quarantine.
+     * How many events there are, how many cases are not on record yet up to their last event, how many events the adapter
+     * failed to put on record, and how much is open in quarantine.
      */
     @GetMapping(path = "/ledger", produces = MediaType.APPLICATION_JSON_VALUE)
     Map<String, Object> ledger() {
         Map<String, Object> answer = new LinkedHashMap<>();
         answer.put("events", ledger.size());
         answer.put("casesBehind", ledger.behindCheckpoint().size());
+        answer.put("eventsSetAside", record.countSetAside());
         answer.put("openInQuarantine", quarantine.count(QuarantineState.OPEN));
         return answer;
     }

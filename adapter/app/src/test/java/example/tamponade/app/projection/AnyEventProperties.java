@@ -54,10 +54,13 @@ class AnyEventProperties {
             }
         }
 
-        cases.forEach(
-                (key, entries) -> assertThatCode(() -> PROJECTION.whole(key, entries, PROTOCOL, new MemoryRecord()))
-                        .as(String.join("\n", accepted))
-                        .doesNotThrowAnyException());
+        cases.forEach((key, entries) -> {
+            MemoryRecord record = new MemoryRecord();
+            assertThatCode(() -> PROJECTION.whole(key, entries, PROTOCOL, record))
+                    .as(String.join("\n", accepted))
+                    .doesNotThrowAnyException();
+            assertThat(record.setAside(key)).as(String.join("\n", accepted)).isEmpty();
+        });
     }
 
     @AfterContainer

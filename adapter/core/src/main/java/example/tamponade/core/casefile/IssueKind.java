@@ -21,5 +21,7 @@ public enum IssueKind implements Coded {
     /** Something happened after the case was closed. */
     AFTER_CLOSURE,
     /** No event opened the case. */
-    CASE_NOT_OPENED
+    CASE_NOT_OPENED,
+    /** The adapter failed to put an event on record. */
+    EVENT_SET_ASIDE
 }

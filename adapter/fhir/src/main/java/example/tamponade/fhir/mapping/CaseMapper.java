@@ -99,9 +99,19 @@ public final class CaseMapper {
         return ProvenanceMapper.ofDerivation(entry, scope(file));
     }
 
+    /** The doubt about a case that an event of it is not on record; the case has another event. */
+    public Resource ofSetAside(CaseFile file, EventEnvelope event) {
+        return RecordIssueMapper.ofSetAside(event, scope(file));
+    }
+
     /** The id of something a case has once, for example its {@code mother}. */
     public String idOfCase(CaseFile file, String role) {
         return ids.ofCase(file.caseId(), role);
+    }
+
+    /** The version of the adapter that the resources name. */
+    public String softwareVersion() {
+        return softwareVersion;
     }
 
     /** The id of the resource that a fact becomes; for one that holds no more, where it is stored. */

@@ -12,6 +12,7 @@ import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.UUID;
 import java.util.stream.Stream;
 import org.hl7.fhir.r4.model.CodeableConcept;
 import org.hl7.fhir.r4.model.Coding;
@@ -43,13 +44,7 @@ final class ProvenanceMapper {
         CodeableConcept activity = scope.terms.local("event-type", type(event));
         provenance.setActivity(activity);
         provenance.addAgent().setType(participant("author", "Author")).setWho(scope.recorder(event));
-        String urn = "urn:uuid:" + event.eventId();
-        provenance
-                .addEntity()
-                .setRole(Provenance.ProvenanceEntityRole.SOURCE)
-                .setWhat(new Reference()
-                        .setIdentifier(
-                                new Identifier().setSystem("urn:ietf:rfc:3986").setValue(urn)));
+        provenance.addEntity().setRole(Provenance.ProvenanceEntityRole.SOURCE).setWhat(recordedAs(event.eventId()));
         extensions(provenance, event, sha256, scope);
         String who = scope.terms
                         .local("staff-role", event.recordedBy().role().code())
@@ -60,6 +55,12 @@ final class ProvenanceMapper {
         scope.frame.on(provenance, id, "event-provenance", lines(line, event));
         scope.frame.source(provenance, event.eventId());
         return provenance;
+    }
+
+    /** An event itself, which is no resource. */
+    static Reference recordedAs(UUID event) {
+        return new Reference()
+                .setIdentifier(new Identifier().setSystem("urn:ietf:rfc:3986").setValue("urn:uuid:" + event));
     }
 
     private static void extensions(Provenance provenance, EventEnvelope event, String sha256, CaseScope scope) {
@@ -85,7 +86,7 @@ final class ProvenanceMapper {
         return event.retracts() == null ? List.of(line) : List.of(line, "Retracts event " + event.retracts() + ".");
     }
 
-    private static String type(EventEnvelope event) {
+    static String type(EventEnvelope event) {
         BedsideEvent data = event.data();
         return data == null ? "retraction" : EventType.of(data).code();
     }

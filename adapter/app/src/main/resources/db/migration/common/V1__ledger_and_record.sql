@@ -25,16 +25,24 @@ create table original (
     content bytea not null
 );
 
--- Whatever was refused, whole.
+-- What was refused, whole; once, however many pieces of it were refused.
+create table refused_original (
+    digest   text   not null primary key,
+    length   bigint not null,
+    encoding text   not null,
+    content  text   not null
+);
+
+-- Every piece that was refused. The same piece is one entry, however often it comes.
 create table quarantine (
     id          text   not null primary key,
     received_at text   not null,
     format      text   not null,
     place       text   not null,
     state       text   not null,
-    length      bigint not null,
-    encoding    text   not null,
-    content     text   not null
+    digest      text   not null references refused_original (digest),
+    part        text   not null,
+    unique (digest, format, part)
 );
 
 create index quarantine_by_arrival on quarantine (received_at, id);
@@ -74,4 +82,15 @@ create table case_resource (
 create table checkpoint (
     case_key text   not null primary key,
     case_seq bigint not null
+);
+
+-- Events of the ledger that this software failed to put on record: the case goes on without them. Each is kept in quarantine
+-- too, and is tried again by other software than that which failed.
+create table set_aside (
+    case_key text   not null,
+    case_seq bigint not null,
+    event_id text   not null,
+    software text   not null,
+    reason   text   not null,
+    primary key (case_key, case_seq)
 );

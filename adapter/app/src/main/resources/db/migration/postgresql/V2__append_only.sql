@@ -11,8 +11,11 @@ create trigger ledger_is_not_changed before update or delete or truncate on ledg
 create trigger original_is_not_changed before update or delete or truncate on original
     for each statement execute function refuse_change();
 
+create trigger refused_original_is_not_changed before update or delete or truncate on refused_original
+    for each statement execute function refuse_change();
+
 create trigger quarantine_keeps_its_content
-    before update of id, received_at, format, place, length, encoding, content on quarantine
+    before update of id, received_at, format, place, digest, part on quarantine
     for each statement execute function refuse_change();
 
 create trigger quarantine_is_not_deleted before delete or truncate on quarantine

@@ -19,7 +19,17 @@ begin
     select raise(abort, 'originals are append-only');
 end;
 
-create trigger quarantine_keeps_its_content before update of id, received_at, format, place, length, encoding, content on quarantine
+create trigger refused_original_is_not_updated before update on refused_original
+begin
+    select raise(abort, 'what was refused is append-only');
+end;
+
+create trigger refused_original_is_not_deleted before delete on refused_original
+begin
+    select raise(abort, 'what was refused is append-only');
+end;
+
+create trigger quarantine_keeps_its_content before update of id, received_at, format, place, digest, part on quarantine
 begin
     select raise(abort, 'what is in quarantine is not changed');
 end;

@@ -1,6 +1,7 @@
 package example.tamponade.bench;
 
 import example.tamponade.app.intake.InputFormat;
+import example.tamponade.app.intake.Original;
 import example.tamponade.app.intake.Piece;
 import example.tamponade.app.intake.Pieces;
 import example.tamponade.app.path.Receipt;
@@ -126,7 +127,10 @@ public class IntakeBench {
     private static Receipt send(OpenedIntake opened, Sender sender) {
         byte[] bytes = sender.events.next().getBytes(StandardCharsets.UTF_8);
         Piece piece = new Piece(
-                InputFormat.EVENT, "the event", bytes, opened.formats().reader().read(bytes));
+                InputFormat.EVENT,
+                "the event",
+                Original.of(bytes),
+                opened.formats().reader().read(bytes));
         return opened.path().take(List.of(piece)).get(0);
     }
 

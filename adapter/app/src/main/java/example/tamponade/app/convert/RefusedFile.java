@@ -18,8 +18,7 @@ import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.json.JsonMapper;
 
 /**
- * Keeps every refused line with its place and its reasons. A line that is not text is kept as Base64; of a line that is
- * too long the place and length are kept, and the line itself stays in the input file.
+ * Keeps every refused line with its place and its reasons. A line that is not text is kept as Base64.
  */
 final class RefusedFile implements Closeable {
 
@@ -43,11 +42,11 @@ final class RefusedFile implements Closeable {
         entry.put("file", String.valueOf(file.getFileName()));
         if (piece != null) {
             entry.put("place", piece.place());
-            entry.put("byteLength", piece.length());
+            entry.put("byteLength", piece.original().length());
         }
         entry.put("reasons", reasons.stream().map(Reason::inJson).toList());
-        if (piece != null && piece.whole()) {
-            put(entry, piece.original());
+        if (piece != null) {
+            put(entry, piece.original().bytes());
         }
         write(entry);
     }

@@ -22,7 +22,7 @@ public final class EventAssembly {
      * @param stated what the format found
      * @param original the bytes that it came in
      */
-    public Intake read(StatedEvent stated, byte[] original) {
+    public Intake read(StatedEvent stated, Original original) {
         StatedJson json = new StatedJson(stated);
         Intake read = reader.read(json.event(), original);
         List<Reason> reasons = new ArrayList<>(json.reasons());

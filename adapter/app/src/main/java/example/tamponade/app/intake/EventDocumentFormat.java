@@ -25,8 +25,10 @@ public final class EventDocumentFormat implements EventFormat {
                     return null;
                 }
                 read = true;
-                byte[] bytes = in.readNBytes(EventReader.MAX_BYTES + 1);
-                return bytes.length == 0 ? null : new Piece(InputFormat.EVENT, "the event", bytes, reader.read(bytes));
+                byte[] bytes = Original.read(in);
+                return bytes.length == 0
+                        ? null
+                        : new Piece(InputFormat.EVENT, "the event", Original.of(bytes), reader.read(bytes));
             }
 
             @Override

@@ -5,16 +5,10 @@ package example.tamponade.app.intake;
  *
  * @param number its number, from 1
  * @param offset where it begins in the file, in bytes
- * @param length how many bytes it has without its line end
- * @param bytes the line; of a line that is too long only the beginning
+ * @param bytes the line without its line end
  */
 @SuppressWarnings("ArrayRecordComponent") // Read once and never compared.
-public record EventLine(long number, long offset, long length, byte[] bytes) {
-
-    /** Whether all of the line is here. */
-    public boolean whole() {
-        return bytes.length == length;
-    }
+public record EventLine(long number, long offset, byte[] bytes) {
 
     /** Whether there is nothing on the line but white space. */
     public boolean blank() {

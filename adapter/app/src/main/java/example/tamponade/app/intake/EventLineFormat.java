@@ -35,6 +35,7 @@ public final class EventLineFormat implements EventFormat {
     }
 
     private Piece piece(EventLine line) {
-        return new Piece(InputFormat.EVENT, "line " + line.number(), line.bytes(), line.length(), reader.read(line));
+        return new Piece(
+                InputFormat.EVENT, "line " + line.number(), Original.of(line.bytes()), reader.read(line.bytes()));
     }
 }

@@ -1,15 +1,13 @@
 package example.tamponade.app.intake;
 
 import java.io.BufferedInputStream;
-import java.io.ByteArrayOutputStream;
 import java.io.Closeable;
 import java.io.IOException;
 import java.io.InputStream;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Reads a file of events line by line in constant memory. A line beyond {@link EventReader#MAX_BYTES} is passed over to
- * its end; its beginning, place and length are kept.
+ * Reads a file of events line by line in constant memory.
  */
 public final class EventLines implements Closeable {
 
@@ -24,25 +22,25 @@ public final class EventLines implements Closeable {
         this.in = new BufferedInputStream(in, 1 << 16);
     }
 
-    /** The next line; null at the end. */
+    /**
+     * The next line; null at the end.
+     *
+     * @throws TooLongToKeepException when it has more than {@link Original#LONGEST} bytes
+     */
     public @Nullable EventLine next() throws IOException {
-        ByteArrayOutputStream kept = new ByteArrayOutputStream(512);
+        Original.Builder kept = new Original.Builder();
         long begin = offset;
         int b = in.read();
         if (b == NO_MORE) {
             return null;
         }
-        long length = 0;
         while (b != NO_MORE && b != '\n') {
-            if (length < EventReader.MAX_BYTES) {
-                kept.write(b);
-            }
-            length++;
+            kept.add(b);
             b = in.read();
         }
-        offset += length + (b == NO_MORE ? 0 : 1);
+        offset += kept.length() + (b == NO_MORE ? 0 : 1);
         number++;
-        return new EventLine(number, begin, length, kept.toByteArray());
+        return new EventLine(number, begin, kept.build());
     }
 
     @Override

@@ -81,11 +81,6 @@ public final class EventReader {
         return envelope(node, type);
     }
 
-    /** Reads a line of a file. */
-    public Intake read(EventLine line) {
-        return line.whole() ? read(line.bytes()) : tooLong(line.length());
-    }
-
     /** Reads an event from bytes, which must be UTF-8; a byte order mark is passed over. */
     public Intake read(byte[] bytes) {
         return Intake.guarded(() -> readWhole(bytes));
@@ -112,17 +107,15 @@ public final class EventReader {
      *
      * @param original the bytes that it came in
      */
-    Intake read(ObjectNode event, byte[] original) {
+    Intake read(ObjectNode event, Original original) {
         return Intake.guarded(() -> readAssembled(event, original));
     }
 
-    private Intake readAssembled(ObjectNode event, byte[] original) {
+    private Intake readAssembled(ObjectNode event, Original original) {
         List<Reason> reasons = reasons(event);
         String text = reasons.isEmpty() ? event.toString() : "";
         Intake read = reasons.isEmpty() ? read(text, event) : new Intake.Refused(reasons);
-        return read instanceof Intake.Taken taken
-                ? new Intake.Taken(taken.event(), text, Piece.digest(original))
-                : read;
+        return read instanceof Intake.Taken taken ? new Intake.Taken(taken.event(), text, original.digest()) : read;
     }
 
     private static Intake tooLong(long length) {
@@ -177,10 +170,11 @@ public final class EventReader {
             reasons.addAll(impossible(event));
             return reasons.isEmpty() ? new Intake.Taken(event, text, Piece.digest(text)) : new Intake.Refused(reasons);
         } catch (DatabindException e) {
+            String pointer = pointer(e);
             return Intake.Refused.of(
                     ReasonCode.INVALID_VALUE,
-                    pointer(e),
-                    e.getOriginalMessage(),
+                    pointer,
+                    "'" + node.at(pointer).asString("") + "' does not exist",
                     "send a date or time that exists, for example 2026-03-02T23:52:00+05:45");
         }
     }

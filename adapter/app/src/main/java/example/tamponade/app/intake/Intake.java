@@ -20,12 +20,12 @@ public sealed interface Intake {
     /**
      * The event cannot be taken.
      *
-     * @param reasons every reason found; at least one
+     * @param reasons every reason found; at least one. Of very many the first, and how many more there are
      */
     record Refused(List<Reason> reasons) implements Intake {
 
         public Refused {
-            reasons = List.copyOf(reasons);
+            reasons = Reason.bounded(reasons);
         }
 
         /** A refusal for one reason. */

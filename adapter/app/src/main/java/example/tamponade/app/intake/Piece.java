@@ -10,22 +10,15 @@ import java.util.HexFormat;
  *
  * @param format the format it came in
  * @param place where in the input, in the sender's terms, for example {@code line 54}
- * @param original the bytes that hold it; its format reads the same piece from them again. Of a piece that is too long
- *     only the beginning
- * @param length how many bytes it had
+ * @param original the bytes that hold it; its format reads the same piece from them again
+ * @param part which of several pieces with this original; empty where it is the only one
  * @param intake the event, or every reason against it
  */
-@SuppressWarnings("ArrayRecordComponent") // Read once and never compared.
-public record Piece(InputFormat format, String place, byte[] original, long length, Intake intake) {
+public record Piece(InputFormat format, String place, Original original, String part, Intake intake) {
 
-    /** A piece whose bytes are all here. */
-    public Piece(InputFormat format, String place, byte[] original, Intake intake) {
-        this(format, place, original, original.length, intake);
-    }
-
-    /** Whether all of it is here. */
-    public boolean whole() {
-        return original.length == length;
+    /** The only piece of its original. */
+    public Piece(InputFormat format, String place, Original original, Intake intake) {
+        this(format, place, original, "", intake);
     }
 
     /** SHA-256 of the bytes, lower-case hex. */

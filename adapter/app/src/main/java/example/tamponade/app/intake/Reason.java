@@ -1,6 +1,8 @@
 package example.tamponade.app.intake;
 
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
@@ -20,6 +22,24 @@ public record Reason(
         String message,
         String remedy,
         @Nullable String place) {
+
+    /** The most reasons that are told of one piece. */
+    public static final int MOST = 100;
+
+    /** These reasons; of more than {@link #MOST} only so many, and one that says how many more there are. */
+    public static List<Reason> bounded(List<Reason> reasons) {
+        if (reasons.size() <= MOST) {
+            return List.copyOf(reasons);
+        }
+        List<Reason> first = new ArrayList<>(reasons.subList(0, MOST - 1));
+        Reason next = reasons.get(MOST - 1);
+        first.add(new Reason(
+                next.code(),
+                "",
+                "there are " + (reasons.size() - first.size()) + " more reasons like these",
+                "put right what is told here and send it again"));
+        return List.copyOf(first);
+    }
 
     /** A reason whose path tells the place. */
     public Reason(ReasonCode code, String path, String message, String remedy) {

@@ -37,7 +37,7 @@ final class Additions {
             link
         });
         if (!Ledger.isOwnFormat(format)) {
-            originals.put(digest, arrival.original());
+            originals.put(digest, arrival.original().bytes());
         }
         return new CaseEnd(row.caseSeq(), link, true);
     }

@@ -2,6 +2,7 @@ package example.tamponade.app.ledger;
 
 import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.Intake;
+import example.tamponade.app.intake.Original;
 import java.time.Instant;
 
 /**
@@ -12,5 +13,4 @@ import java.time.Instant;
  * @param original the bytes it came in
  * @param receivedAt when it came
  */
-@SuppressWarnings("ArrayRecordComponent") // Written once and never compared.
-public record Arrival(Intake.Taken taken, InputFormat format, byte[] original, Instant receivedAt) {}
+public record Arrival(Intake.Taken taken, InputFormat format, Original original, Instant receivedAt) {}

@@ -50,7 +50,7 @@ public final class Ledger {
                 ends.computeIfPresent(CaseKey.of(event), (key, end) -> additions.add(arrival, key, end));
                 results.add(Appended.STORED);
             } else {
-                results.add(before.equals(event) ? Appended.ALREADY_STORED : Appended.CONFLICT);
+                results.add(SameEvent.same(before, event) ? Appended.ALREADY_STORED : Appended.CONFLICT);
             }
         }
         additions.write(database.batches(), ends);

@@ -2,6 +2,7 @@ package example.tamponade.app.message;
 
 import example.tamponade.app.intake.EventAssembly;
 import example.tamponade.app.intake.Intake;
+import example.tamponade.app.intake.Original;
 import example.tamponade.app.intake.Reason;
 import example.tamponade.app.intake.ReasonCode;
 import example.tamponade.app.intake.StatedEvent;
@@ -65,7 +66,7 @@ final class EventStatement {
     }
 
     /** The event, or every reason against it. */
-    Intake read(EventAssembly assembly, byte[] original) {
+    Intake read(EventAssembly assembly, Original original) {
         Intake read = assembly.read(event, original);
         List<Reason> all = new ArrayList<>(refusals);
         if (read instanceof Intake.Refused refused) {

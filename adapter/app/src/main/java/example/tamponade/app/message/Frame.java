@@ -1,10 +1,10 @@
 package example.tamponade.app.message;
 
 /**
- * What stood between the start and the end of an MLLP block.
+ * A block as it came.
  *
- * @param bytes the content; of one that is too long only the beginning
- * @param length how many bytes it had
+ * @param bytes its content; of one that is too long to be kept the beginning
+ * @param tooLong whether that is not all of it
  */
 @SuppressWarnings("ArrayRecordComponent") // Read once and never compared.
-record Frame(byte[] bytes, long length) {}
+record Frame(byte[] bytes, boolean tooLong) {}

@@ -3,6 +3,7 @@ package example.tamponade.app.message;
 import ca.uhn.hl7v2.model.v251.datatype.CE;
 import example.tamponade.app.intake.EventAssembly;
 import example.tamponade.app.intake.Intake;
+import example.tamponade.app.intake.Original;
 import example.tamponade.app.intake.ReasonCode;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -32,7 +33,7 @@ final class GroupReader {
      * @param original the message that it came in
      * @param remarks takes what is passed over, though the event is taken
      */
-    Intake read(ObservationGroup group, byte[] original, List<Remark> remarks) {
+    Intake read(ObservationGroup group, Original original, List<Remark> remarks) {
         EventStatement event = new EventStatement(group.place());
         group.refusals().forEach(event::refuse);
         Map<ObservationGroup.Observation, ObservationCodes.@Nullable Property> properties = new LinkedHashMap<>();

@@ -27,7 +27,7 @@ final class MessageReader {
         // The control id names the message wherever it is read again.
         String place = "message " + (header.controlId().isEmpty() ? raw.number() : header.controlId());
         if (message.parser() == null || !message.refusals().isEmpty()) {
-            Piece whole = piece(raw, place, new Intake.Refused(message.refusals()));
+            Piece whole = piece(raw, place, "", new Intake.Refused(message.refusals()));
             return new ReadMessage(header, true, List.of(whole), List.of());
         }
         return groups(raw, place, header, MessageGroups.of(message.parser(), message.segments()));
@@ -38,16 +38,17 @@ final class MessageReader {
         List<Remark> remarks = new ArrayList<>();
         List<Piece> pieces = new ArrayList<>();
         for (ObservationGroup group : groups.groups()) {
-            Intake intake = Intake.guarded(() -> reader.read(group, raw.bytes(), remarks));
-            pieces.add(piece(raw, place + ", " + group.place().text(), intake));
+            Intake intake = Intake.guarded(() -> reader.read(group, raw.original(), remarks));
+            String part = group.place().text();
+            pieces.add(piece(raw, place + ", " + part, part, intake));
         }
         if (!groups.refusals().isEmpty()) {
-            pieces.add(piece(raw, place, new Intake.Refused(groups.refusals())));
+            pieces.add(piece(raw, place, "", new Intake.Refused(groups.refusals())));
         }
         return new ReadMessage(header, false, pieces, remarks);
     }
 
-    private static Piece piece(RawMessage raw, String place, Intake intake) {
-        return new Piece(InputFormat.MESSAGE, place, raw.bytes(), raw.length(), intake);
+    private static Piece piece(RawMessage raw, String place, String part, Intake intake) {
+        return new Piece(InputFormat.MESSAGE, place, raw.original(), part, intake);
     }
 }

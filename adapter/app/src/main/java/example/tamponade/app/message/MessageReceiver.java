@@ -2,12 +2,16 @@ package example.tamponade.app.message;
 
 import ca.uhn.hl7v2.AcknowledgmentCode;
 import example.tamponade.app.intake.FaultLog;
+import example.tamponade.app.intake.Original;
+import example.tamponade.app.intake.Reason;
+import example.tamponade.app.intake.ReasonCode;
 import example.tamponade.app.path.EventPath;
 import example.tamponade.app.path.Receipt;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.time.Clock;
+import java.util.Arrays;
 import java.util.List;
 import java.util.concurrent.atomic.AtomicLong;
 import org.slf4j.Logger;
@@ -21,6 +25,7 @@ public final class MessageReceiver {
 
     private static final Logger LOG = LoggerFactory.getLogger(MessageReceiver.class);
     private static final int RADIX = 36;
+    private static final int BEGINNING = 1 << 16;
 
     private final MessageReader reader;
     private final EventPath path;
@@ -46,9 +51,20 @@ public final class MessageReceiver {
 
     /** Takes what came in a block. */
     Answer take(Frame frame) throws IOException {
-        return frame.bytes().length == frame.length()
-                ? take(new ByteArrayInputStream(frame.bytes()))
-                : answer(reader.read(new RawMessage(1, true, frame.bytes(), frame.length())));
+        return frame.tooLong() ? new Answer(tooLong(frame), false) : take(new ByteArrayInputStream(frame.bytes()));
+    }
+
+    // Of a block that is too long to be kept the beginning is enough to answer it.
+    private String tooLong(Frame frame) {
+        OpenedMessage message =
+                OpenedMessage.of(new RawMessage(1, true, Original.of(Arrays.copyOf(frame.bytes(), BEGINNING))));
+        return new Acknowledgement(AcknowledgmentCode.AR, message.header(), clock.instant(), nextControlId())
+                .refused(new Reason(
+                        ReasonCode.TOO_LONG,
+                        "",
+                        "the message has more than " + Original.LONGEST + " bytes; it is not kept",
+                        "send fewer groups in each message"))
+                .text();
     }
 
     /** Takes a transmission: one message, or several one behind the other. */
@@ -58,7 +74,7 @@ public final class MessageReceiver {
         try (RawMessages messages = new RawMessages(transmission)) {
             RawMessage message = messages.next();
             if (message == null) {
-                message = new RawMessage(1, false, new byte[0], 0);
+                message = new RawMessage(1, false, Original.of(new byte[0]));
             }
             while (message != null) {
                 Answer answer = answer(reader.read(message));
@@ -94,7 +110,10 @@ public final class MessageReceiver {
     }
 
     private Acknowledgement begin(AcknowledgmentCode code, ReadMessage to) {
-        String controlId = start + "-" + Long.toString(answers.incrementAndGet(), RADIX);
-        return new Acknowledgement(code, to.header(), clock.instant(), controlId);
+        return new Acknowledgement(code, to.header(), clock.instant(), nextControlId());
+    }
+
+    private String nextControlId() {
+        return start + "-" + Long.toString(answers.incrementAndGet(), RADIX);
     }
 }

@@ -4,7 +4,7 @@ import static ca.uhn.hl7v2.llp.MllpConstants.END_BYTE1;
 import static ca.uhn.hl7v2.llp.MllpConstants.END_BYTE2;
 import static ca.uhn.hl7v2.llp.MllpConstants.START_BYTE;
 
-import example.tamponade.app.intake.EventReader;
+import example.tamponade.app.intake.Original;
 import java.io.BufferedInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
@@ -15,7 +15,7 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * The blocks of the minimal lower layer protocol (HL7 MLLP, release 1): {@code <VT> content <FS><CR>}. What stands outside
- * of blocks is passed over. However long a block is, no more of it is kept than a message may have.
+ * of blocks is passed over. However long a block is, no more of it is kept than of any piece.
  */
 final class MllpStream {
 
@@ -45,14 +45,14 @@ final class MllpStream {
                 kept.reset();
                 length = 0;
             } else {
-                if (length < EventReader.MAX_BYTES) {
+                if (length < Original.LONGEST) {
                     kept.write(b);
                 }
                 length++;
             }
             b = in.read();
         }
-        return b == NO_MORE ? null : new Frame(kept.toByteArray(), length);
+        return b == NO_MORE ? null : new Frame(kept.toByteArray(), length > Original.LONGEST);
     }
 
     /** Sends a block. The carriage return behind a block that came is passed over with what stands outside of blocks. */

@@ -34,7 +34,7 @@ record OpenedMessage(
     static OpenedMessage of(RawMessage raw) {
         if (!raw.header()) {
             return closed(
-                    raw.length() == 0
+                    raw.original().length() == 0
                             ? new Reason(ReasonCode.EMPTY_INPUT, "", "nothing was sent", "send a message")
                             : malformed("there is no message header", "begin each message with MSH"));
         }
@@ -62,12 +62,13 @@ record OpenedMessage(
 
     // The header is needed for the answer whatever is wrong with the rest, and it is readable byte by byte.
     private static String text(RawMessage raw, List<Reason> refusals) {
-        String byByte = new String(raw.bytes(), StandardCharsets.ISO_8859_1);
-        if (!raw.whole()) {
+        String byByte = new String(raw.original().bytes(), StandardCharsets.ISO_8859_1);
+        if (raw.original().length() > EventReader.MAX_BYTES) {
             refusals.add(new Reason(
                     ReasonCode.TOO_LONG,
                     "",
-                    "the message has " + raw.length() + " bytes; at most " + EventReader.MAX_BYTES + " are taken",
+                    "the message has " + raw.original().length() + " bytes; at most " + EventReader.MAX_BYTES
+                            + " are taken",
                     "send fewer groups in each message"));
             return byByte;
         }
@@ -82,7 +83,7 @@ record OpenedMessage(
                     .at(MessagePlace.HEADER.field(18).text()));
             return byByte;
         }
-        String text = MessageCharset.decode(raw.bytes(), charset);
+        String text = MessageCharset.decode(raw.original().bytes(), charset);
         if (text == null) {
             refusals.add(new Reason(
                     ReasonCode.WRONG_ENCODING,

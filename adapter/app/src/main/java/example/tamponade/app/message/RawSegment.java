@@ -1,37 +1,29 @@
 package example.tamponade.app.message;
 
-import example.tamponade.app.intake.EventReader;
-import java.io.ByteArrayOutputStream;
+import example.tamponade.app.intake.Original;
+import example.tamponade.app.intake.TooLongToKeepException;
 import java.util.Set;
 
-/** A segment as it came, with its end; kept up to the most that a message may have and counted beyond it. */
+/** A segment as it came, with its end. */
 final class RawSegment {
 
     private static final int ID_LENGTH = 3;
     private static final Set<String> ENVELOPE = Set.of("FHS", "BHS", "BTS", "FTS");
 
-    private final ByteArrayOutputStream kept = new ByteArrayOutputStream(128);
+    private final Original.Builder kept = new Original.Builder();
     private final StringBuilder id = new StringBuilder(ID_LENGTH);
-    private long length;
     private boolean blank = true;
 
-    void add(int b) {
-        if (length < ID_LENGTH) {
+    void add(int b) throws TooLongToKeepException {
+        if (kept.length() < ID_LENGTH) {
             id.append((char) b);
         }
-        if (length < EventReader.MAX_BYTES) {
-            kept.write(b);
-        }
-        length++;
+        kept.add(b);
         blank &= b <= ' ';
     }
 
     byte[] bytes() {
-        return kept.toByteArray();
-    }
-
-    long length() {
-        return length;
+        return kept.build();
     }
 
     boolean blank() {

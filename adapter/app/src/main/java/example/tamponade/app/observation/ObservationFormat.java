@@ -5,6 +5,7 @@ import example.tamponade.app.intake.EventFormat;
 import example.tamponade.app.intake.EventReader;
 import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.Intake;
+import example.tamponade.app.intake.Original;
 import example.tamponade.app.intake.Piece;
 import example.tamponade.app.intake.Pieces;
 import example.tamponade.app.intake.Reason;
@@ -103,7 +104,7 @@ public final class ObservationFormat implements EventFormat {
         private void refuse(ResourcePart part, List<Reason> reasons) {
             finish();
             ready.add(new Piece(
-                    InputFormat.OBSERVATION, part.place(), part.bytes(), part.length(), new Intake.Refused(reasons)));
+                    InputFormat.OBSERVATION, part.place(), Original.of(part.bytes()), new Intake.Refused(reasons)));
         }
 
         private void finish() {
@@ -120,12 +121,12 @@ public final class ObservationFormat implements EventFormat {
     }
 
     private Piece piece(ObservationGroup group) {
-        byte[] original = group.original();
+        Original original = group.original();
         Found found = observations.read(group.observations());
         return new Piece(InputFormat.OBSERVATION, group.place(), original, intake(found, original));
     }
 
-    private Intake intake(Found found, byte[] original) {
+    private Intake intake(Found found, Original original) {
         if (found.reasons.stream().anyMatch(it -> it.code() == ReasonCode.NOT_SUPPORTED)) {
             return new Intake.Refused(found.reasons);
         }

@@ -1,6 +1,7 @@
 package example.tamponade.app.observation;
 
 import example.tamponade.app.intake.EventReader;
+import example.tamponade.app.intake.Original;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
@@ -51,8 +52,8 @@ final class ObservationGroup {
         return observations;
     }
 
-    byte[] original() {
-        return lines.toString().getBytes(StandardCharsets.UTF_8);
+    Original original() {
+        return Original.of(lines.toString().getBytes(StandardCharsets.UTF_8));
     }
 
     /** Where they stand, from the first to the last. */

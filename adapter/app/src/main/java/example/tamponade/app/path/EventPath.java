@@ -86,7 +86,7 @@ public final class EventPath {
                 break;
             }
             block.add(piece);
-            bytes += piece.original().length;
+            bytes += piece.original().length();
         }
         return block;
     }

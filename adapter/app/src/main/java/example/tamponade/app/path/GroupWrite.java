@@ -14,6 +14,8 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Iterator;
 import java.util.List;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
 import org.springframework.dao.ConcurrencyFailureException;
 import org.springframework.dao.DuplicateKeyException;
 
@@ -60,34 +62,42 @@ final class GroupWrite {
             }
         }
         Iterator<Appended> appended = ledger.append(arrivals).iterator();
-        List<List<Receipt>> receipts = new ArrayList<>();
-        List<Refusal> refusals = new ArrayList<>();
-        for (IntakeWriter.Job job : group) {
-            receipts.add(job.pieces().stream()
-                    .map(it -> receipt(it, appended, job.keepRefused(), now, refusals))
-                    .toList());
-        }
-        quarantine.keep(refusals);
-        return receipts;
+        List<List<Outcome>> outcomes = group.stream()
+                .map(job -> job.pieces().stream()
+                        .map(it -> outcome(it, appended, job.keepRefused()))
+                        .toList())
+                .toList();
+        List<Refusal> refusals = outcomes.stream()
+                .flatMap(List::stream)
+                .filter(Outcome::toBeKept)
+                .map(it -> new Refusal(it.piece(), it.reasons(), now))
+                .toList();
+        Iterator<UUID> kept = quarantine.keep(refusals).iterator();
+        return outcomes.stream()
+                .map(job -> job.stream().map(it -> it.receipt(kept)).toList())
+                .toList();
     }
 
-    private static Receipt receipt(
-            Piece piece, Iterator<Appended> appended, boolean keep, Instant now, List<Refusal> refusals) {
-        if (piece.intake() instanceof Intake.Taken taken) {
-            Appended result = appended.next();
-            return result == Appended.CONFLICT
-                    ? refused(piece, List.of(Reason.conflict(taken.event().eventId())), keep, now, refusals)
-                    : new Receipt.Stored(taken.event().eventId(), result == Appended.ALREADY_STORED);
+    /** What became of a piece: an event that is in the ledger, or reasons against it. */
+    private record Outcome(Piece piece, Receipt.@Nullable Stored stored, List<Reason> reasons, boolean keepRefused) {
+
+        boolean toBeKept() {
+            return stored == null && keepRefused;
         }
-        return refused(piece, ((Intake.Refused) piece.intake()).reasons(), keep, now, refusals);
+
+        Receipt receipt(Iterator<UUID> kept) {
+            return stored == null ? new Receipt.Refused(toBeKept() ? kept.next() : null, reasons) : stored;
+        }
     }
 
-    private static Receipt refused(
-            Piece piece, List<Reason> reasons, boolean keep, Instant now, List<Refusal> refusals) {
-        Refusal refusal = new Refusal(piece, reasons, now);
-        if (keep) {
-            refusals.add(refusal);
+    private static Outcome outcome(Piece piece, Iterator<Appended> appended, boolean keep) {
+        if (piece.intake() instanceof Intake.Refused refused) {
+            return new Outcome(piece, null, refused.reasons(), keep);
         }
-        return new Receipt.Refused(refusal.id(), reasons);
+        UUID id = ((Intake.Taken) piece.intake()).event().eventId();
+        Appended result = appended.next();
+        return result == Appended.CONFLICT
+                ? new Outcome(piece, null, List.of(Reason.conflict(id)), keep)
+                : new Outcome(piece, new Receipt.Stored(id, result == Appended.ALREADY_STORED), List.of(), keep);
     }
 }

@@ -1,13 +1,17 @@
 package example.tamponade.app.path;
 
 import example.tamponade.app.database.Database;
+import example.tamponade.app.intake.Original;
 import example.tamponade.app.intake.Piece;
 import example.tamponade.app.ledger.Ledger;
 import example.tamponade.app.quarantine.Quarantine;
 import java.time.Clock;
 import java.time.Duration;
 import java.util.ArrayList;
+import java.util.Collections;
+import java.util.IdentityHashMap;
 import java.util.List;
+import java.util.Set;
 import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.LinkedBlockingQueue;
@@ -79,9 +83,10 @@ public final class IntakeWriter implements AutoCloseable {
     }
 
     private int roomFor(List<Piece> pieces) {
-        long needed = pieces.stream()
-                .mapToLong(it -> 1 + it.original().length / BYTES_OF_ONE)
-                .sum();
+        Set<Original> originals = Collections.newSetFromMap(new IdentityHashMap<>());
+        pieces.forEach(it -> originals.add(it.original()));
+        long needed = pieces.size()
+                + originals.stream().mapToLong(it -> it.length() / BYTES_OF_ONE).sum();
         return (int) Math.min(needed, capacity);
     }
 

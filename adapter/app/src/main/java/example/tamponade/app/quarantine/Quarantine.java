@@ -1,18 +1,24 @@
 package example.tamponade.app.quarantine;
 
 import example.tamponade.app.database.Database;
-import example.tamponade.app.database.Instants;
+import example.tamponade.app.intake.Piece;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
+import java.util.Set;
 import java.util.UUID;
+import java.util.stream.Collectors;
 import org.springframework.jdbc.core.simple.JdbcClient;
 
 /** What was refused, and what became of it? Keeps it whole and tells it. */
 public final class Quarantine {
+
+    private static final String ENTRIES =
+            "select q.*, o.length, o.encoding, o.content from quarantine q join refused_original o on o.digest = q.digest ";
 
     private final Database database;
     private final JdbcClient jdbc;
@@ -23,37 +29,50 @@ public final class Quarantine {
         this.jdbc = database.jdbc();
     }
 
-    /** Keeps refusals, in the transaction under way if there is one. What is there already stays as it is. */
-    public void keep(List<Refusal> refusals) {
-        if (!refusals.isEmpty()) {
-            database.transactions().executeWithoutResult(status -> {
-                database.batches()
-                        .batchUpdate("""
-                        insert into quarantine (id, received_at, format, place, state, length, encoding, content)
-                        values (?, ?, ?, ?, ?, ?, ?, ?) on conflict do nothing
-                        """, refusals.stream().map(Quarantine::row).toList());
-                database.batches()
-                        .batchUpdate(
-                                StepRows.INSERT,
-                                refusals.stream()
-                                        .map(it -> StepRows.row(it.id(), 0, QuarantineStep.refusal(it)))
-                                        .toList());
-            });
-        }
+    /**
+     * Keeps refusals, in the transaction under way if there is one. What is there already stays as it is.
+     *
+     * @return the id of each one's entry, in their order
+     */
+    public List<UUID> keep(List<Refusal> refusals) {
+        return refusals.isEmpty()
+                ? List.of()
+                : Objects.requireNonNull(database.transactions().execute(status -> inTransaction(refusals)));
     }
 
-    private static Object[] row(Refusal refusal) {
-        KeptBytes content = KeptBytes.of(refusal.piece().original());
-        return new Object[] {
-            refusal.id().toString(),
-            Instants.text(refusal.receivedAt()),
-            refusal.piece().format().code(),
-            refusal.piece().place(),
-            QuarantineState.OPEN.code(),
-            refusal.piece().length(),
-            content.encoding(),
-            content.content()
-        };
+    private List<UUID> inTransaction(List<Refusal> refusals) {
+        // This writes: beside another process it waits here for its turn, before anything has been read.
+        QuarantineRows rows = new QuarantineRows(database.batches());
+        rows.writeOriginals(refusals);
+        Map<PieceKey, UUID> ids = known(refusals);
+        List<UUID> each = new ArrayList<>();
+        for (Refusal refusal : refusals) {
+            PieceKey key = PieceKey.of(refusal.piece());
+            UUID id = ids.get(key);
+            if (id == null) {
+                // Nobody who has not been told the id can guess it.
+                id = UUID.randomUUID();
+                ids.put(key, id);
+                rows.add(id, refusal);
+            }
+            each.add(id);
+        }
+        rows.write();
+        return each;
+    }
+
+    private Map<PieceKey, UUID> known(List<Refusal> refusals) {
+        Map<PieceKey, UUID> known = new HashMap<>();
+        Set<String> digests =
+                refusals.stream().map(it -> it.piece().original().digest()).collect(Collectors.toSet());
+        jdbc.sql("select id, digest, format, part from quarantine where digest in (:digests)")
+                .param("digests", digests)
+                .query(row -> {
+                    known.put(
+                            new PieceKey(row.getString("digest"), row.getString("format"), row.getString("part")),
+                            UUID.fromString(row.getString("id")));
+                });
+        return known;
     }
 
     /**
@@ -78,9 +97,16 @@ public final class Quarantine {
         }));
     }
 
-    /** Says that an entry of an event of the ledger has been put on record after all. */
-    public void putOnRecord(UUID id, Instant at) {
-        entry(id)
+    /** Says that an event of the ledger that is kept here has been put on record after all. */
+    public void putOnRecord(Piece event, Instant at) {
+        PieceKey key = PieceKey.of(event);
+        jdbc.sql("select id from quarantine where digest = :digest and format = :format and part = :part")
+                .param("digest", key.digest())
+                .param("format", key.format())
+                .param("part", key.part())
+                .query(String.class)
+                .optional()
+                .flatMap(it -> entry(UUID.fromString(it)))
                 .filter(it -> it.state() == QuarantineState.OPEN)
                 .ifPresent(it -> add(it, QuarantineStep.putOnRecord(at), QuarantineState.TAKEN));
     }
@@ -88,7 +114,7 @@ public final class Quarantine {
     /** An entry with its history; empty when there is none of that id. */
     public Optional<QuarantineEntry> entry(UUID id) {
         return jdbc
-                .sql("select * from quarantine where id = :id")
+                .sql(ENTRIES + "where q.id = :id")
                 .param("id", id.toString())
                 .query(QuarantineEntry::of)
                 .list()
@@ -103,7 +129,7 @@ public final class Quarantine {
         String where = filter.where(values);
         values.put("limit", filter.limit());
         return jdbc
-                .sql("select * from quarantine q where " + where + " order by q.received_at, q.id limit :limit")
+                .sql(ENTRIES + "where " + where + " order by q.received_at, q.id limit :limit")
                 .params(values)
                 .query(QuarantineEntry::of)
                 .list()

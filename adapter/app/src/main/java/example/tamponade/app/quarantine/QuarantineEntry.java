@@ -10,13 +10,13 @@ import java.util.UUID;
 /**
  * Something that was refused.
  *
- * @param id its id: the same bytes in the same format have the same
+ * @param id its id: the same piece has the same, however often it comes
  * @param receivedAt when it came first, ISO 8601 in UTC
  * @param format the code of the format it came in
  * @param place where it stood in the sender's input
  * @param state what became of it
- * @param length how many bytes it had; more than the content's where only the beginning is kept
- * @param content what came
+ * @param length how many bytes it has
+ * @param content what it came in, whole
  * @param steps its history, the refusal first
  */
 public record QuarantineEntry(
@@ -48,10 +48,5 @@ public record QuarantineEntry(
     /** The format it came in. */
     public InputFormat inFormat() {
         return Coded.of(InputFormat.class, format);
-    }
-
-    /** Whether all of it is kept. */
-    public boolean whole() {
-        return content.bytes().length == length;
     }
 }

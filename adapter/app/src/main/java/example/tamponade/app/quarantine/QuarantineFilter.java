@@ -43,7 +43,7 @@ public record QuarantineFilter(
             values.put("reason", "%\"code\":\"" + reason.code() + "\"%");
         }
         if (mentions != null) {
-            conditions.add("q.content like :mentions escape '!'");
+            conditions.add("o.content like :mentions escape '!'");
             values.put("mentions", "%" + mentions.replaceAll("([!%_])", "!$1") + "%");
         }
         if (after != null) {

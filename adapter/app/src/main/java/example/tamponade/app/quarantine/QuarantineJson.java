@@ -27,9 +27,6 @@ public final class QuarantineJson {
         Map<String, Object> json = inShort(entry);
         json.remove("reasons");
         put(json, entry.content());
-        if (!entry.whole()) {
-            json.put("onlyTheBeginning", true);
-        }
         json.put("history", entry.steps().stream().map(QuarantineJson::step).toList());
         return json;
     }

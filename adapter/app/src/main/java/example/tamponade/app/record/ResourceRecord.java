@@ -5,6 +5,7 @@ import example.tamponade.app.database.Database;
 import example.tamponade.app.intake.EventReader;
 import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.Intake;
+import example.tamponade.app.intake.Original;
 import example.tamponade.app.intake.Piece;
 import example.tamponade.app.quarantine.Quarantine;
 import example.tamponade.app.quarantine.Refusal;
@@ -130,7 +131,7 @@ public final class ResourceRecord implements VersionStore {
                     .param("caseKey", caseKey)
                     .param("seq", event.seq())
                     .update();
-            quarantine.putOnRecord(refusal(caseKey, event, "").id(), at);
+            quarantine.putOnRecord(refusal(caseKey, event, "").piece(), at);
         });
     }
 
@@ -155,7 +156,7 @@ public final class ResourceRecord implements VersionStore {
                         new Piece(
                                 InputFormat.EVENT,
                                 "event " + event.seq() + " of " + caseKey + " in the ledger",
-                                row.getString(1).getBytes(StandardCharsets.UTF_8),
+                                Original.of(row.getString(1).getBytes(StandardCharsets.UTF_8)),
                                 Intake.Refused.notOnRecord(reason)),
                         Intake.Refused.notOnRecord(reason).reasons(),
                         Instant.parse(row.getString(2))))

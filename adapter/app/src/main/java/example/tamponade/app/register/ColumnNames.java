@@ -10,6 +10,10 @@ final class ColumnNames {
 
     private static final int MAX_SHOWN = 60;
 
+    // Said of every name alike: a header of many thousands must not be answered by as many lists of all columns.
+    private static final String KNOWN = Column.all().stream().map(Column::name).collect(Collectors.joining(", "));
+    private static final String OTHERWISE = "rename or remove the column; the columns are " + KNOWN;
+
     private ColumnNames() {}
 
     /** The refusal, with the known names and those that are like it. */
@@ -18,13 +22,11 @@ final class ColumnNames {
                 .map(Column::name)
                 .filter(it -> alike(letters(it), letters(name)))
                 .collect(Collectors.joining(" or "));
-        String known = Column.all().stream().map(Column::name).collect(Collectors.joining(", "));
         return new Reason(
                 ReasonCode.UNKNOWN_PROPERTY,
                 "",
                 "no column is called '" + (name.length() > MAX_SHOWN ? name.substring(0, MAX_SHOWN) + "…" : name) + "'",
-                (near.isEmpty() ? "rename or remove the column" : "call it " + near + ", or remove it")
-                        + "; the columns are " + known);
+                near.isEmpty() ? OTHERWISE : "call it " + near + ", or remove it; the columns are " + KNOWN);
     }
 
     private static boolean alike(String known, String name) {

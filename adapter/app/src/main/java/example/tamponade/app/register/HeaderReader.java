@@ -20,7 +20,6 @@ final class HeaderReader {
     private final RowScanner rows;
     private final ByteArrayOutputStream bytes = new ByteArrayOutputStream();
     private final List<Reason> reasons = new ArrayList<>();
-    private long length;
 
     HeaderReader(RowScanner rows) {
         this.rows = rows;
@@ -57,14 +56,9 @@ final class HeaderReader {
         return reasons;
     }
 
-    /** All that was read so far; of a row that is too long only the beginning. */
+    /** All that was read so far. */
     byte[] bytes() {
         return bytes.toByteArray();
-    }
-
-    /** How many bytes were read so far. */
-    long length() {
-        return length;
     }
 
     private @Nullable String row() throws IOException {
@@ -74,7 +68,6 @@ final class HeaderReader {
             return null;
         }
         bytes.writeBytes(row.bytes());
-        length += row.length();
         Reason fault = RowFaults.ofHeader(row);
         if (fault != null) {
             reasons.add(fault.at(row.place()));
@@ -114,12 +107,13 @@ final class HeaderReader {
             Column column = Column.named(name);
             columns.add(column);
             if (column == null && !name.isEmpty()) {
-                reasons.add(ColumnNames.unknown(name).at("row 1, column " + columns.size()));
+                refuse(ColumnNames.unknown(name), columns.size());
             } else if (column != null && !seen.add(column)) {
-                reasons.add(refusal(
+                refuse(
+                        refusal(
                                 "the column '" + column.name() + "' is there twice",
-                                "give each column once; the elements of a list stand in one cell, with | between them")
-                        .at("row 1, column " + columns.size()));
+                                "give each column once; the elements of a list stand in one cell, with | between them"),
+                        columns.size());
             }
         }
         if (seen.isEmpty() && reasons.isEmpty()) {
@@ -127,6 +121,10 @@ final class HeaderReader {
                     .at("row 1"));
         }
         return Collections.unmodifiableList(columns);
+    }
+
+    private void refuse(Reason reason, int column) {
+        reasons.add(reason.at("row 1, column " + column));
     }
 
     private static Reason refusal(String message, String remedy) {

@@ -2,6 +2,7 @@ package example.tamponade.app.register;
 
 import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.Intake;
+import example.tamponade.app.intake.Original;
 import example.tamponade.app.intake.Piece;
 import example.tamponade.app.intake.Pieces;
 import example.tamponade.app.intake.Reason;
@@ -33,7 +34,7 @@ final class RegisterPieces implements Pieces {
             HeaderReader headers = new HeaderReader(rows);
             head = headers.read();
             if (head == null) {
-                return whole(headers.reasons(), headers.bytes(), headers.length());
+                return whole(headers.reasons(), headers.bytes());
             }
             header = head;
         }
@@ -56,7 +57,7 @@ final class RegisterPieces implements Pieces {
             }
         }
         atEnd = true;
-        return anyRow ? null : whole(List.of(RowFaults.emptyRegister()), head.bytes(), head.bytes().length);
+        return anyRow ? null : whole(List.of(RowFaults.emptyRegister()), head.bytes());
     }
 
     private @Nullable Piece piece(Row row, Header head) throws IOException {
@@ -80,23 +81,28 @@ final class RegisterPieces implements Pieces {
             // Two quotes that are each not closed look like one cell; the rows between them must not be lost.
             return piece(rows.firstLine(), head);
         }
-        return misfit == null
-                ? piece(row, head, reader.read(new RowCells(row.place(), head, cells), head.with(row.bytes())))
-                : refused(row, head, misfit);
+        if (misfit != null) {
+            return refused(row, head, misfit);
+        }
+        Original original = original(row, head);
+        return piece(row, original, reader.read(new RowCells(row.place(), head, cells), original));
     }
 
     private static Piece refused(Row row, Header head, Reason reason) {
-        return piece(row, head, new Intake.Refused(List.of(reason.at(row.place()))));
+        return piece(row, original(row, head), new Intake.Refused(List.of(reason.at(row.place()))));
     }
 
-    private static Piece piece(Row row, Header head, Intake intake) {
-        long length = head.bytes().length + row.length();
-        return new Piece(InputFormat.REGISTER, row.place(), head.with(row.bytes()), length, intake);
+    private static Original original(Row row, Header head) {
+        return Original.of(head.with(row.bytes()));
     }
 
-    private Piece whole(List<Reason> reasons, byte[] before, long length) throws IOException {
+    private static Piece piece(Row row, Original original, Intake intake) {
+        return new Piece(InputFormat.REGISTER, row.place(), original, intake);
+    }
+
+    private Piece whole(List<Reason> reasons, byte[] before) throws IOException {
         atEnd = true;
-        Row all = rows.rest(before, length);
-        return new Piece(InputFormat.REGISTER, "the register", all.bytes(), all.length(), new Intake.Refused(reasons));
+        Original all = Original.of(rows.rest(before));
+        return new Piece(InputFormat.REGISTER, "the register", all, new Intake.Refused(reasons));
     }
 }

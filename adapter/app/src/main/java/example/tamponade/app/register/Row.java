@@ -10,17 +10,16 @@ import org.jspecify.annotations.Nullable;
  * A row of a register as it came.
  *
  * @param number its number as a spreadsheet shows it; the header is row 1
- * @param bytes the row with its line end; of a row that is too long only the beginning
- * @param length how many bytes it has
+ * @param bytes the row with its line end
  * @param torn whether its quotes are not those of CSV, so that only its first line is here
  * @param severalLines whether a quoted cell goes over several lines
  */
 @SuppressWarnings("ArrayRecordComponent") // Read once and never compared.
-record Row(long number, byte[] bytes, long length, boolean torn, boolean severalLines) {
+record Row(long number, byte[] bytes, boolean torn, boolean severalLines) {
 
     /** Whether it has more bytes than an event may have. */
     boolean tooLong() {
-        return length > EventReader.MAX_BYTES;
+        return bytes.length > EventReader.MAX_BYTES;
     }
 
     /** The text without a byte order mark; null when it is not UTF-8. */

@@ -30,7 +30,7 @@ final class RowFaults {
             return new Reason(
                     ReasonCode.TOO_LONG,
                     "",
-                    "the row has " + row.length() + " bytes; at most " + EventReader.MAX_BYTES + " are taken",
+                    "the row has " + row.bytes().length + " bytes; at most " + EventReader.MAX_BYTES + " are taken",
                     "give each event a row of its own; a row has a few hundred bytes");
         }
         return row.torn() ? torn() : null;

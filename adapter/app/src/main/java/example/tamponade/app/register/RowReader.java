@@ -4,6 +4,7 @@ import example.tamponade.app.intake.EventAssembly;
 import example.tamponade.app.intake.EventProperties;
 import example.tamponade.app.intake.Facilities;
 import example.tamponade.app.intake.Intake;
+import example.tamponade.app.intake.Original;
 import example.tamponade.app.intake.Reason;
 import example.tamponade.app.intake.ReasonCode;
 import example.tamponade.app.intake.StatedEvent;
@@ -24,7 +25,7 @@ final class RowReader {
     }
 
     /** The event of a row, or every reason against it. */
-    Intake read(RowCells cells, byte[] original) {
+    Intake read(RowCells cells, Original original) {
         StatedEvent event = new StatedEvent(cells.place());
         if (cells.text("/eventId").isEmpty()) {
             EntryNumbers.state(cells, event);

@@ -1,8 +1,8 @@
 package example.tamponade.app.register;
 
 import example.tamponade.app.intake.EventReader;
+import example.tamponade.app.intake.Original;
 import java.io.BufferedInputStream;
-import java.io.ByteArrayOutputStream;
 import java.io.Closeable;
 import java.io.IOException;
 import java.io.InputStream;
@@ -57,14 +57,14 @@ final class RowScanner implements Closeable {
     Row firstLine() throws IOException {
         in.reset();
         ahead = aheadAtMark;
-        Kept kept = new Kept();
+        Original.Builder kept = new Original.Builder();
         int b = read();
         while (b != END && !isLineEnd(b)) {
             kept.add(b);
             b = read();
         }
         lineEnd(b, kept);
-        return kept.row(number, true, false);
+        return new Row(number, kept.build(), true, false);
     }
 
     /** The next row gets the number of this one. */
@@ -73,16 +73,13 @@ final class RowScanner implements Closeable {
     }
 
     /** What is left of the input, after what was read of it before. */
-    Row rest(byte[] before, long lengthBefore) throws IOException {
-        Kept kept = new Kept();
-        for (byte b : before) {
-            kept.add(b);
-        }
-        kept.length = lengthBefore;
+    byte[] rest(byte[] before) throws IOException {
+        Original.Builder all = new Original.Builder();
+        all.add(before);
         for (int b = read(); b != END; b = read()) {
-            kept.add(b);
+            all.add(b);
         }
-        return kept.row(number, false, false);
+        return all.build();
     }
 
     @Override
@@ -91,14 +88,14 @@ final class RowScanner implements Closeable {
     }
 
     private @Nullable Row row(int first, String separators) throws IOException {
-        Kept kept = new Kept();
+        Original.Builder kept = new Original.Builder();
         boolean severalLines = false;
         Within within = Within.BEGIN_OF_CELL;
         int b = first;
         while (b != END && (within == Within.QUOTED || !isLineEnd(b))) {
-            boolean byteOrderMark = kept.length < BYTE_ORDER_MARK.length && b == BYTE_ORDER_MARK[(int) kept.length];
+            boolean byteOrderMark = kept.length() < BYTE_ORDER_MARK.length && b == BYTE_ORDER_MARK[kept.length()];
             Within next = byteOrderMark ? within : after(within, b, separators);
-            if (next == null || kept.length == EventReader.MAX_BYTES) {
+            if (next == null || kept.length() == EventReader.MAX_BYTES) {
                 return null;
             }
             severalLines |= isLineEnd(b);
@@ -110,7 +107,7 @@ final class RowScanner implements Closeable {
             return null;
         }
         lineEnd(b, kept);
-        return kept.row(number, false, severalLines);
+        return new Row(number, kept.build(), false, severalLines);
     }
 
     private static @Nullable Within after(Within within, int b, String separators) {
@@ -127,7 +124,7 @@ final class RowScanner implements Closeable {
         return b == '\n' || b == '\r';
     }
 
-    private void lineEnd(int b, Kept kept) throws IOException {
+    private void lineEnd(int b, Original.Builder kept) throws IOException {
         if (b == END) {
             return;
         }
@@ -155,23 +152,5 @@ final class RowScanner implements Closeable {
             return b;
         }
         return in.read();
-    }
-
-    /** The beginning of what is read, and its length. */
-    private static final class Kept {
-
-        private final ByteArrayOutputStream bytes = new ByteArrayOutputStream(512);
-        private long length;
-
-        private void add(int b) {
-            if (bytes.size() < EventReader.MAX_BYTES) {
-                bytes.write(b);
-            }
-            length++;
-        }
-
-        private Row row(long number, boolean torn, boolean severalLines) {
-            return new Row(number, bytes.toByteArray(), length, torn, severalLines);
-        }
     }
 }

@@ -14,6 +14,7 @@ import tools.jackson.core.JsonParser;
 import tools.jackson.core.JsonToken;
 import tools.jackson.core.ObjectReadContext;
 import tools.jackson.core.StreamReadConstraints;
+import tools.jackson.core.StreamReadFeature;
 import tools.jackson.core.TokenStreamFactory;
 import tools.jackson.core.TokenStreamLocation;
 import tools.jackson.core.exc.JacksonIOException;
@@ -25,6 +26,8 @@ final class DocumentParts implements Closeable {
     // Without detection of other encodings than UTF-8, in which the parser knows no byte offsets.
     private static final JsonFactory JSON = JsonFactory.builder()
             .disable(TokenStreamFactory.Feature.CHARSET_DETECTION)
+            // What follows the place that cannot be read is kept too.
+            .disable(StreamReadFeature.AUTO_CLOSE_SOURCE)
             .streamReadConstraints(StreamReadConstraints.builder()
                     .maxNestingDepth(100)
                     .maxStringLength(EventReader.MAX_BYTES)
@@ -65,7 +68,7 @@ final class DocumentParts implements Closeable {
         }
     }
 
-    private @Nullable ResourcePart parsed() {
+    private @Nullable ResourcePart parsed() throws IOException {
         while (true) {
             if (bundle) {
                 if (parser.nextToken() != JsonToken.END_ARRAY) {
@@ -90,7 +93,7 @@ final class DocumentParts implements Closeable {
     }
 
     // A resource that is no Bundle; null when its entries come now.
-    private @Nullable ResourcePart document() {
+    private @Nullable ResourcePart document() throws IOException {
         while (parser.nextToken() != JsonToken.END_OBJECT) {
             boolean entry = parser.currentName().equals("entry");
             if (parser.nextToken() == JsonToken.START_ARRAY && entry) {
@@ -110,7 +113,7 @@ final class DocumentParts implements Closeable {
         }
     }
 
-    private ResourcePart entry() {
+    private ResourcePart entry() throws IOException {
         start();
         String place = prefix + "Bundle.entry[" + entries + "]";
         if (parser.currentToken() != JsonToken.START_OBJECT) {
@@ -151,20 +154,15 @@ final class DocumentParts implements Closeable {
                         .at(place));
     }
 
-    private void start() {
+    private void start() throws IOException {
         capture.dropBefore(parser.currentTokenLocation().getByteOffset());
     }
 
     private ResourcePart part(String place) {
-        long end = parser.currentLocation().getByteOffset();
-        byte[] bytes = capture.upTo(end);
-        long length = capture.lengthUpTo(end);
-        capture.dropBefore(end);
+        byte[] bytes = capture.upTo(parser.currentLocation().getByteOffset());
+        boolean tooLong = bytes.length > EventReader.MAX_BYTES;
         return new ResourcePart(
-                place,
-                bytes,
-                length,
-                bytes.length < length ? List.of(tooLong(length).at(place)) : List.of());
+                place, bytes, tooLong ? List.of(tooLong(bytes.length).at(place)) : List.of());
     }
 
     static Reason tooLong(long length) {
@@ -175,7 +173,7 @@ final class DocumentParts implements Closeable {
                 "send fewer events in one resource; leave out attachments");
     }
 
-    private ResourcePart malformed(JacksonException e) {
+    private ResourcePart malformed(JacksonException e) throws IOException {
         TokenStreamLocation at = e.getLocation();
         String message = e.getOriginalMessage();
         String where = at == null ? "" : " at line " + at.getLineNr() + ", column " + at.getColumnNr();
@@ -188,7 +186,7 @@ final class DocumentParts implements Closeable {
                         "not JSON" + where + ": " + message,
                         "correct the JSON at that place and send from there on again");
         String place = bundle ? prefix + "Bundle.entry[" + Math.max(entries, 0) + "]" : place();
-        return new ResourcePart(place, capture.all(), reason.at(place));
+        return new ResourcePart(place, capture.toTheEnd(), reason.at(place));
     }
 
     private String place() {
@@ -200,7 +198,7 @@ final class DocumentParts implements Closeable {
 
     @Override
     public void close() throws IOException {
-        try {
+        try (capture) {
             parser.close();
         } catch (JacksonIOException e) {
             throw e.getCause();

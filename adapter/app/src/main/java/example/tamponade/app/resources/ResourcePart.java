@@ -7,14 +7,13 @@ import java.util.List;
  * A resource of an input, or what stands where one should.
  *
  * @param place where in the input, for example {@code line 3, Bundle.entry[2].resource}
- * @param bytes its bytes; of a part that is too long only the beginning
- * @param length how many bytes it has
+ * @param bytes its bytes
  * @param reasons why no resource could be cut out; empty when one was
  */
 @SuppressWarnings("ArrayRecordComponent") // Read once and never compared.
-public record ResourcePart(String place, byte[] bytes, long length, List<Reason> reasons) {
+public record ResourcePart(String place, byte[] bytes, List<Reason> reasons) {
 
     ResourcePart(String place, byte[] bytes, Reason reason) {
-        this(place, bytes, bytes.length, List.of(reason));
+        this(place, bytes, List.of(reason));
     }
 }

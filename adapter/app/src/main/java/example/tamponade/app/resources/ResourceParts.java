@@ -42,13 +42,12 @@ public final class ResourceParts implements Closeable {
             if (line == null) {
                 return null;
             }
-            if (!line.whole()) {
+            if (line.bytes().length > EventReader.MAX_BYTES) {
                 String place = "line " + line.number();
                 return new ResourcePart(
                         place,
                         line.bytes(),
-                        line.length(),
-                        List.of(DocumentParts.tooLong(line.length()).at(place)));
+                        List.of(DocumentParts.tooLong(line.bytes().length).at(place)));
             }
             document = new DocumentParts(new ByteArrayInputStream(line.bytes()), "line " + line.number());
         }
@@ -58,7 +57,7 @@ public final class ResourceParts implements Closeable {
         in.mark(EventReader.MAX_BYTES + 1);
         EventLine first = firstLine();
         in.reset();
-        if (first != null && (!first.whole() || goesOn(first.bytes()))) {
+        if (first != null && (first.bytes().length > EventReader.MAX_BYTES || goesOn(first.bytes()))) {
             document = new DocumentParts(in, "");
         } else {
             lines = new EventLines(in);

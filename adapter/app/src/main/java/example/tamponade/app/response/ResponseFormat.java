@@ -5,6 +5,7 @@ import example.tamponade.app.intake.EventFormat;
 import example.tamponade.app.intake.EventReader;
 import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.Intake;
+import example.tamponade.app.intake.Original;
 import example.tamponade.app.intake.Piece;
 import example.tamponade.app.intake.Pieces;
 import example.tamponade.app.intake.Reason;
@@ -79,15 +80,15 @@ public final class ResponseFormat implements EventFormat {
     }
 
     private Piece refused(ResourcePart part, List<Reason> reasons) {
-        return new Piece(InputFormat.RESPONSE, part.place(), part.bytes(), part.length(), new Intake.Refused(reasons));
+        return new Piece(InputFormat.RESPONSE, part.place(), Original.of(part.bytes()), new Intake.Refused(reasons));
     }
 
     private Piece piece(Single single) {
-        byte[] original = single.root().toString().getBytes(StandardCharsets.UTF_8);
+        Original original = Original.of(single.root().toString().getBytes(StandardCharsets.UTF_8));
         return new Piece(InputFormat.RESPONSE, single.place(), original, intake(single.root(), original));
     }
 
-    private Intake intake(ObjectNode root, byte[] original) {
+    private Intake intake(ObjectNode root, Original original) {
         ParsedResource<QuestionnaireResponse> parsed = reader.parse(root);
         if (parsed.resource() == null || !parsed.reasons().isEmpty()) {
             return new Intake.Refused(parsed.reasons());

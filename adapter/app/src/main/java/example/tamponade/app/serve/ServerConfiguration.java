@@ -15,7 +15,9 @@ import example.tamponade.app.web.CaseController;
 import example.tamponade.app.web.EventController;
 import example.tamponade.app.web.IntakeController;
 import example.tamponade.app.web.IntakeProblems;
+import example.tamponade.app.web.ProblemController;
 import example.tamponade.app.web.QuarantineController;
+import example.tamponade.app.web.RequestGuard;
 import example.tamponade.app.web.RunningInputs;
 import example.tamponade.app.web.StartController;
 import example.tamponade.core.protocol.CareProtocol;
@@ -106,6 +108,16 @@ public class ServerConfiguration {
     @Bean
     Formats formats(CareProtocol protocol, ServerSettings settings, Clock clock) {
         return new Formats(protocol, settings.knownFacilities(), clock);
+    }
+
+    @Bean
+    RequestGuard requestGuard(ServerSettings settings) {
+        return new RequestGuard(settings.hosts());
+    }
+
+    @Bean
+    ProblemController problemController() {
+        return new ProblemController();
     }
 
     @Bean

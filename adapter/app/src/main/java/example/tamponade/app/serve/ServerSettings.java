@@ -5,6 +5,7 @@ import example.tamponade.app.intake.Facilities;
 import java.nio.file.Path;
 import java.time.ZoneId;
 import java.util.Map;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import org.springframework.boot.context.properties.ConfigurationProperties;
 import org.springframework.boot.context.properties.bind.DefaultValue;
@@ -18,6 +19,7 @@ import org.springframework.util.unit.DataSize;
  * @param protocol the facility's care protocol; absent: the one that comes with the adapter
  * @param zone the zone of times without an offset, where their facility has none; absent: such times are refused
  * @param facilities what is known of each facility, by its id
+ * @param hosts names beside the loopback's that requests may name as their host
  * @param mllp HL7 version 2 over MLLP, where it has a port
  * @param intake limits of what is taken at once
  */
@@ -28,6 +30,7 @@ public record ServerSettings(
         @Nullable Path protocol,
         @Nullable ZoneId zone,
         @DefaultValue Map<String, Facilities.Facility> facilities,
+        @DefaultValue Set<String> hosts,
         @DefaultValue Mllp mllp,
         @DefaultValue Intake intake) {
 

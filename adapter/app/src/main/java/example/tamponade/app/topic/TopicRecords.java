@@ -4,6 +4,7 @@ import example.tamponade.app.formats.Formats;
 import example.tamponade.app.intake.EventFormat;
 import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.Intake;
+import example.tamponade.app.intake.Original;
 import example.tamponade.app.intake.Piece;
 import example.tamponade.app.intake.Pieces;
 import example.tamponade.app.intake.ReasonCode;
@@ -40,8 +41,11 @@ final class TopicRecords {
         }
         Header header = item.headers().lastHeader(CONTENT_TYPE);
         if (header == null) {
-            return List.of(
-                    new Piece(InputFormat.EVENT, place, value, formats.reader().read(value)));
+            return List.of(new Piece(
+                    InputFormat.EVENT,
+                    place,
+                    Original.of(value),
+                    formats.reader().read(value)));
         }
         String mediaType = new String(header.value(), StandardCharsets.UTF_8);
         return formats.ofMediaType(mediaType)
@@ -49,7 +53,7 @@ final class TopicRecords {
                 .orElseGet(() -> List.of(new Piece(
                         InputFormat.EVENT,
                         place,
-                        value,
+                        Original.of(value),
                         Intake.Refused.of(
                                 ReasonCode.INVALID_VALUE,
                                 "",
@@ -62,11 +66,7 @@ final class TopicRecords {
         try (Pieces read = format.open(new ByteArrayInputStream(value))) {
             for (Piece piece = read.next(); piece != null; piece = read.next()) {
                 pieces.add(new Piece(
-                        piece.format(),
-                        place + ", " + piece.place(),
-                        piece.original(),
-                        piece.length(),
-                        piece.intake()));
+                        piece.format(), place + ", " + piece.place(), piece.original(), piece.part(), piece.intake()));
             }
         } catch (IOException e) {
             throw new UncheckedIOException("bytes in memory can always be read", e);
@@ -78,6 +78,9 @@ final class TopicRecords {
 
     private static Piece refused(String place, String message, String remedy) {
         return new Piece(
-                InputFormat.EVENT, place, new byte[0], Intake.Refused.of(ReasonCode.EMPTY_INPUT, "", message, remedy));
+                InputFormat.EVENT,
+                place,
+                Original.of(new byte[0]),
+                Intake.Refused.of(ReasonCode.EMPTY_INPUT, "", message, remedy));
     }
 }

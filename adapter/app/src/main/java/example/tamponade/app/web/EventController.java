@@ -3,11 +3,12 @@ package example.tamponade.app.web;
 import ca.uhn.fhir.context.FhirContext;
 import example.tamponade.app.formats.Formats;
 import example.tamponade.app.intake.EventFormat;
-import example.tamponade.app.intake.EventReader;
 import example.tamponade.app.intake.InputFormat;
+import example.tamponade.app.intake.Original;
 import example.tamponade.app.intake.Piece;
 import example.tamponade.app.intake.Reason;
 import example.tamponade.app.intake.ReasonCode;
+import example.tamponade.app.intake.TooLongToKeepException;
 import example.tamponade.app.path.EventPath;
 import example.tamponade.app.path.LedgerFailedException;
 import example.tamponade.app.path.Receipt;
@@ -49,9 +50,12 @@ public class EventController {
     /** One event in JSON: 201 stored, 200 stored before, 409 another event has its id, 422 refused with every reason. */
     @PostMapping(path = "/events", consumes = MediaType.APPLICATION_JSON_VALUE)
     ResponseEntity<?> one(InputStream body) throws IOException {
-        byte[] bytes = body.readNBytes(EventReader.MAX_BYTES + 1);
+        byte[] bytes = Original.read(body);
         Piece piece = new Piece(
-                InputFormat.EVENT, "the event", bytes, formats.reader().read(bytes));
+                InputFormat.EVENT,
+                "the event",
+                Original.of(bytes),
+                formats.reader().read(bytes));
         Receipt receipt = path.take(List.of(piece)).get(0);
         if (receipt instanceof Receipt.Stored stored) {
             return ResponseEntity.status(stored.repeated() ? HttpStatus.OK : HttpStatus.CREATED)
@@ -78,7 +82,7 @@ public class EventController {
         try (RunningInput input = inputs.begin(body)) {
             try {
                 path.takeAll(format.open(input.body()), input::received);
-            } catch (InputTooLongException e) {
+            } catch (InputTooLongException | TooLongToKeepException e) {
                 return answer(HttpStatus.CONTENT_TOO_LARGE, input, e.getMessage());
             } catch (LedgerFailedException e) {
                 return answer(IntakeProblems.status(e), input, e.getMessage());

@@ -1,5 +1,6 @@
 package example.tamponade.app.web;
 
+import example.tamponade.app.intake.TooLongToKeepException;
 import example.tamponade.app.path.IntakeFullException;
 import example.tamponade.app.path.LedgerFailedException;
 import org.springframework.http.HttpHeaders;
@@ -30,6 +31,13 @@ public class IntakeProblems {
         ProblemDetail problem =
                 ProblemDetail.forStatusAndDetail(HttpStatus.UNSUPPORTED_MEDIA_TYPE, String.valueOf(e.getMessage()));
         return ResponseEntity.of(problem).build();
+    }
+
+    @ExceptionHandler
+    ResponseEntity<ProblemDetail> tooLong(TooLongToKeepException e) {
+        return ResponseEntity.of(
+                        ProblemDetail.forStatusAndDetail(HttpStatus.CONTENT_TOO_LARGE, String.valueOf(e.getMessage())))
+                .build();
     }
 
     static HttpStatus status(LedgerFailedException e) {

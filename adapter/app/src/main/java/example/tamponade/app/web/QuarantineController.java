@@ -4,8 +4,8 @@ import example.tamponade.app.correction.Corrections;
 import example.tamponade.app.correction.NotCorrectableException;
 import example.tamponade.app.formats.Formats;
 import example.tamponade.app.intake.EventFormat;
-import example.tamponade.app.intake.EventReader;
 import example.tamponade.app.intake.InputFormat;
+import example.tamponade.app.intake.Original;
 import example.tamponade.app.intake.ReasonCode;
 import example.tamponade.app.quarantine.Quarantine;
 import example.tamponade.app.quarantine.QuarantineEntry;
@@ -92,7 +92,7 @@ public class QuarantineController {
         EventFormat format = contentType.startsWith(MediaType.APPLICATION_JSON_VALUE)
                 ? formats.of(InputFormat.EVENT)
                 : formats.ofMediaType(contentType).orElse(null);
-        QuarantineEntry entry = corrections.correct(id, body.readNBytes(EventReader.MAX_BYTES + 1), format, by);
+        QuarantineEntry entry = corrections.correct(id, Original.read(body), format, by);
         HttpStatus status = entry.state() == QuarantineState.TAKEN ? HttpStatus.OK : HttpStatus.UNPROCESSABLE_CONTENT;
         return ResponseEntity.status(status).body(QuarantineJson.whole(entry));
     }

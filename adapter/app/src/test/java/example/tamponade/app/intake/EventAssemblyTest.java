@@ -75,7 +75,7 @@ class EventAssemblyTest {
     @Test
     void keepsTheDigestOfTheBytesThatCame() {
         Intake.Taken taken = (Intake.Taken)
-                ASSEMBLY.read(stated("note").with("/data/text", "Awake.", "row 7, column text"), ORIGINAL);
+                ASSEMBLY.read(stated("note").with("/data/text", "Awake.", "row 7, column text"), Original.of(ORIGINAL));
 
         // As GNU sha256sum prints it for the same bytes.
         assertThat(taken.digest()).isEqualTo("f07c4429cfa777dc0dfa21e8be6dd2ecaab3db015a4da4870684c10214c13222");
@@ -175,11 +175,11 @@ class EventAssemblyTest {
     }
 
     private static EventEnvelope taken(StatedEvent stated) {
-        return ((Intake.Taken) ASSEMBLY.read(stated, ORIGINAL)).event();
+        return ((Intake.Taken) ASSEMBLY.read(stated, Original.of(ORIGINAL))).event();
     }
 
     private static List<Reason> refused(StatedEvent stated) {
-        return ((Intake.Refused) ASSEMBLY.read(stated, ORIGINAL)).reasons();
+        return ((Intake.Refused) ASSEMBLY.read(stated, Original.of(ORIGINAL))).reasons();
     }
 
     private static EventEnvelope event(String type, String data) {

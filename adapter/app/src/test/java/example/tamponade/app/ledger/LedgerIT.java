@@ -11,6 +11,7 @@ import example.tamponade.app.database.TestDatabase;
 import example.tamponade.app.intake.EventReader;
 import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.Intake;
+import example.tamponade.app.intake.Original;
 import example.tamponade.app.record.ResourceRecord;
 import example.tamponade.core.protocol.CareProtocol;
 import java.io.IOException;
@@ -189,6 +190,28 @@ class LedgerIT {
     }
 
     @EachDatabase
+    void anEventThatIsWrittenOtherwiseIsTheSame(TestDatabase where) throws IOException {
+        String event = """
+                {"eventId":"6f0d3c1e-5a44-4d0e-9a55-0f6f6ce1a001","caseId":"C-1","facilityId":"f",\
+                "occurredAt":"2026-02-28T10:00:00Z","recordedAt":"2026-02-28T10:00:00Z",\
+                "recordedBy":{"id":"m","role":"midwife"},"type":"medicine-given",\
+                "data":{"substance":"tranexamic-acid","dose":1,"unit":"g","route":"intravenous"}}""";
+        String otherwise = """
+                {"data": {"route": "intravenous", "unit": "g", "dose": 1.00, "substance": "tranexamic-acid"},
+                 "type": "medicine-given", "recordedBy": {"role": "midwife", "id": "m"},
+                 "recordedAt": "2026-02-28T10:00:00.000+00:00", "occurredAt": "2026-02-28T10:00:00Z",
+                 "facilityId": "f", "caseId": "C-1", "eventId": "6f0d3c1e-5a44-4d0e-9a55-0f6f6ce1a001"}""";
+        String another = event.replace("\"dose\":1,", "\"dose\":1.01,");
+        try (Database database = Database.open(where.settings())) {
+            Ledger ledger = new Ledger(database);
+            assertThat(ledger.append(List.of(arrival(event), arrival(otherwise), arrival(another))))
+                    .containsExactly(Appended.STORED, Appended.ALREADY_STORED, Appended.CONFLICT);
+            assertThat(ledger.append(List.of(arrival(otherwise), arrival(another))))
+                    .containsExactly(Appended.ALREADY_STORED, Appended.CONFLICT);
+        }
+    }
+
+    @EachDatabase
     void findsAnOriginalThatWasChanged(TestDatabase where) throws IOException, SQLException {
         Intake.Taken taken = (Intake.Taken) READER.read(lines("settled").get(8).getBytes(UTF_8));
         // The digest is what sha256sum of GNU coreutils prints for the text.
@@ -196,7 +219,8 @@ class LedgerIT {
                 taken.event(), taken.payload(), "94d91203022f9cfbbeb1131b3c96d28530f7a93e73afd1df21ad03ca365bac11");
         byte[] row = "its row in the register".getBytes(UTF_8);
         try (Database database = Database.open(where.settings())) {
-            new Ledger(database).append(List.of(new Arrival(fromRegister, InputFormat.REGISTER, row, Instant.EPOCH)));
+            new Ledger(database)
+                    .append(List.of(new Arrival(fromRegister, InputFormat.REGISTER, Original.of(row), Instant.EPOCH)));
             assertThat(faults(database)).isEmpty();
         }
         unguarded(where, "delete from original");
@@ -254,7 +278,7 @@ class LedgerIT {
 
     private static Arrival arrival(String line) {
         byte[] bytes = line.getBytes(UTF_8);
-        return new Arrival((Intake.Taken) READER.read(bytes), InputFormat.EVENT, bytes, Instant.EPOCH);
+        return new Arrival((Intake.Taken) READER.read(bytes), InputFormat.EVENT, Original.of(bytes), Instant.EPOCH);
     }
 
     private static List<String> lines(String sample) {

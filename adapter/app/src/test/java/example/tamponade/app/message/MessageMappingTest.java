@@ -246,7 +246,8 @@ class MessageMappingTest {
                 .extracting(Piece::place)
                 .containsExactly("message T1, OBR 1", "message T2, OBR 1", "message T1, OBR 1");
         assertThat(Messages.pieces(batch)).allMatch(it -> it.intake() instanceof Intake.Taken);
-        assertThat(new String(Messages.pieces(batch).get(1).original(), UTF_8)).startsWith("MSH|^~\\&|BEDMON");
+        assertThat(new String(Messages.pieces(batch).get(1).original().bytes(), UTF_8))
+                .startsWith("MSH|^~\\&|BEDMON");
     }
 
     // Table 0211: 8859/1 is Latin-1.

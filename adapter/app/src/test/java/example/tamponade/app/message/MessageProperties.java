@@ -102,7 +102,7 @@ class MessageProperties {
     private static void rereads(List<Piece> pieces) {
         for (Piece piece : pieces) {
             assertThat(piece.intake()).isInstanceOfAny(Intake.Taken.class, Intake.Refused.class);
-            assertThat(Messages.pieces(piece.original()))
+            assertThat(Messages.pieces(piece.original().bytes()))
                     .extracting(Piece::intake)
                     .contains(piece.intake());
         }

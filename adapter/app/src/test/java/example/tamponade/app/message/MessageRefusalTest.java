@@ -6,7 +6,6 @@ import static java.nio.charset.StandardCharsets.ISO_8859_1;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 
-import example.tamponade.app.intake.EventReader;
 import example.tamponade.app.intake.Intake;
 import example.tamponade.app.intake.Piece;
 import example.tamponade.app.intake.Reason;
@@ -143,7 +142,7 @@ class MessageRefusalTest {
     void refusesAMessageThatIsNone(String cut) {
         assertThat(Messages.pieces(LOSS.replace(cut, ""))).singleElement().satisfies(it -> {
             assertThat(it.intake()).isInstanceOf(Intake.Refused.class);
-            assertThat(it.whole()).isTrue();
+            assertThat(it.original().bytes()).isEqualTo(LOSS.replace(cut, "").getBytes(UTF_8));
         });
     }
 
@@ -168,8 +167,7 @@ class MessageRefusalTest {
         assertThat(((Intake.Refused) pieces.get(0).intake()).reasons())
                 .extracting(it -> it.code().code())
                 .containsExactly("too-long");
-        assertThat(pieces.get(0).length()).isEqualTo(huge.getBytes(UTF_8).length);
-        assertThat(pieces.get(0).original()).hasSize(EventReader.MAX_BYTES);
+        assertThat(pieces.get(0).original().bytes()).isEqualTo(huge.getBytes(UTF_8));
         assertThat(pieces.get(1).intake()).isInstanceOf(Intake.Taken.class);
     }
 }

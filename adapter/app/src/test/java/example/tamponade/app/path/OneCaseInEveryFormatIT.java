@@ -11,6 +11,7 @@ import example.tamponade.app.database.TestDatabase;
 import example.tamponade.app.formats.Formats;
 import example.tamponade.app.intake.Facilities;
 import example.tamponade.app.intake.InputFormat;
+import example.tamponade.app.intake.Original;
 import example.tamponade.app.intake.Piece;
 import example.tamponade.app.intake.Pieces;
 import example.tamponade.app.ledger.ChainCheck;
@@ -49,7 +50,10 @@ class OneCaseInEveryFormatIT {
             for (String event : new String(Samples.events("settled"), UTF_8).split("\n")) {
                 byte[] bytes = event.getBytes(UTF_8);
                 Piece piece = new Piece(
-                        InputFormat.EVENT, "the event", bytes, formats.reader().read(bytes));
+                        InputFormat.EVENT,
+                        "the event",
+                        Original.of(bytes),
+                        formats.reader().read(bytes));
                 assertThat(path.take(List.of(piece)).get(0)).isInstanceOf(Receipt.Stored.class);
             }
             check(database);

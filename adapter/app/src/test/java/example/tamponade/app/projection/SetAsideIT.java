@@ -10,6 +10,7 @@ import example.tamponade.app.database.TestDatabase;
 import example.tamponade.app.intake.EventReader;
 import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.Intake;
+import example.tamponade.app.intake.Original;
 import example.tamponade.app.ledger.Arrival;
 import example.tamponade.app.ledger.Ledger;
 import example.tamponade.app.quarantine.Quarantine;
@@ -127,7 +128,7 @@ class SetAsideIT {
             arrivals.add(new Arrival(
                     new Intake.Taken(EventReader.stored(event), event, "0".repeat(64)),
                     InputFormat.EVENT,
-                    bytes,
+                    Original.of(bytes),
                     Instant.now()));
         }
         ledger.append(arrivals);

@@ -205,7 +205,7 @@ class RegisterFormatTest {
         String register = HEADER.replaceFirst(right, wrong) + ROW + ROW;
 
         assertThat(pieces(register)).singleElement().satisfies(piece -> {
-            assertThat(piece.original()).asString(UTF_8).isEqualTo(register);
+            assertThat(piece.original().bytes()).asString(UTF_8).isEqualTo(register);
             assertThat(refused(piece)).singleElement().satisfies(it -> {
                 assertThat(it.code().code()).isEqualTo(code);
                 assertThat(it.place()).isEqualTo(place);
@@ -233,7 +233,7 @@ class RegisterFormatTest {
         assertThat(pieces(register)).singleElement().satisfies(it -> {
             assertThat(refused(it).get(0).code().code()).isEqualTo("wrong-encoding");
             assertThat(refused(it).get(0).remedy()).contains("UTF-8");
-            assertThat(it.original()).isEqualTo(register);
+            assertThat(it.original().bytes()).isEqualTo(register);
         });
     }
 
@@ -306,7 +306,8 @@ class RegisterFormatTest {
 
         assertThat(outcomes(pieces))
                 .containsExactly("row 2 too-long", "row 3 too-long", "row 4 invalid-value", "row 200005 taken");
-        assertThat(pieces).extracting(Piece::whole).containsExactly(false, false, true, true);
+        assertThat(new String(pieces.get(0).original().bytes(), UTF_8))
+                .isEqualTo(HEADER + ROW.replace("visual", large));
     }
 
     @Test
@@ -319,8 +320,8 @@ class RegisterFormatTest {
 
         assertThat(piece.format()).isEqualTo(InputFormat.REGISTER);
         assertThat(piece.place()).isEqualTo("row 3");
-        assertThat(piece.original()).asString(UTF_8).isEqualTo(header + note);
-        assertThat(pieces(piece.original())).singleElement().satisfies(it -> {
+        assertThat(piece.original().bytes()).asString(UTF_8).isEqualTo(header + note);
+        assertThat(pieces(piece.original().bytes())).singleElement().satisfies(it -> {
             assertThat(it.intake()).isEqualTo(piece.intake());
             assertThat(taken(List.of(it)).get(0).data().toString()).contains("Asked;\r\n\"better now\"");
         });

@@ -76,7 +76,7 @@ class ResourceFormatProperties {
 
     private static void check(EventFormat format, byte[] input) {
         for (Piece piece : Formats.pieces(format, input)) {
-            List<Piece> again = Formats.pieces(format, piece.original());
+            List<Piece> again = Formats.pieces(format, piece.original().bytes());
             if (piece.intake() instanceof Intake.Taken) {
                 assertThat(again).extracting(Piece::intake).containsExactly(piece.intake());
             } else {

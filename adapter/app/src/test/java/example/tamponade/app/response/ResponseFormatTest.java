@@ -143,7 +143,7 @@ class ResponseFormatTest {
     @Test
     void theOriginalOfASecondEventIsTheSameEventAgain() {
         Piece second = Formats.pieces(FORMAT, BEDSIDE).get(1);
-        List<Piece> again = Formats.pieces(FORMAT, second.original());
+        List<Piece> again = Formats.pieces(FORMAT, second.original().bytes());
         assertThat(again).hasSize(1);
         assertThat(again.get(0).intake()).isEqualTo(second.intake());
         assertThat(again.get(0).place()).contains("event 2");

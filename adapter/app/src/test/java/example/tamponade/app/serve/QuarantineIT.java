@@ -11,6 +11,10 @@ import java.io.IOException;
 import java.net.http.HttpResponse;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.Statement;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
@@ -63,6 +67,72 @@ class QuarantineIT {
         }
         assertThat(seen).doesNotHaveDuplicates();
         return seen.size();
+    }
+
+    // Each group is a piece of its own; the message they came in is kept once.
+    @EachDatabase
+    void keepsEachRefusedGroupOfAMessageWithItsOwnReasons(TestDatabase database) throws SQLException {
+        String group = """
+                OBR|%1$d||W%1$d^WARDBOOK|blood-loss^^99TAM|||20260211225800+0545|||||||||||||||20260211230000+0545|||F
+                OBX|%1$d|CWE|blood-loss.method^^99TAM||%2$s^^99TAM||||||F|||||fg-mw-02^^^^^^midwife
+                """;
+        String message = """
+                MSH|^~\\&|WARDBOOK|fernglade-hp|TAMPONADE|OMBREL|20260211230100+0545||ORU^R01^ORU_R01|T1|P|2.5.1
+                PV1|1|I|||||||||||||||||FGL-2026-0117
+                """ + group.formatted(1, "guesswork") + group.formatted(2, "divination");
+        try (RunningServer server = RunningServer.start(database)) {
+            server.post("/messages", "application/hl7-v2+er7", message.getBytes(UTF_8));
+            server.post("/messages", "application/hl7-v2+er7", message.getBytes(UTF_8));
+
+            JsonNode listed = json(server.get("/quarantine"));
+            assertThat(listed.size()).isEqualTo(2);
+            assertThat(named(listed, "message T1, OBR 1").path("reasons").toString())
+                    .contains("guesswork")
+                    .doesNotContain("divination");
+            assertThat(named(listed, "message T1, OBR 2").path("reasons").toString())
+                    .contains("divination")
+                    .doesNotContain("guesswork");
+            listed.forEach(it -> assertThat(
+                            json(server.get("/quarantine/" + it.path("id").asString()))
+                                    .path("text")
+                                    .asString())
+                    .isEqualTo(message));
+        }
+        try (Connection connection = database.connect();
+                Statement statement = connection.createStatement();
+                ResultSet rows = statement.executeQuery("select count(*) from refused_original")) {
+            assertThat(rows.next()).isTrue();
+            assertThat(rows.getInt(1)).isEqualTo(1);
+        }
+    }
+
+    @EachDatabase
+    void keepsWhatIsTooLongForAnEventWhole(TestDatabase database) {
+        String tooLong = "{\"eventId\":\"" + "x".repeat(3 << 20) + "\"}";
+        try (RunningServer server = RunningServer.start(database)) {
+            HttpResponse<String> refusal = server.post(tooLong);
+
+            assertThat(refusal.statusCode()).isEqualTo(422);
+            JsonNode kept =
+                    json(server.get(refusal.headers().firstValue("Location").orElseThrow()));
+            assertThat(kept.path("text").asString()).isEqualTo(tooLong);
+        }
+    }
+
+    // Who has not been told the id of an entry must not be able to work it out from what was sent.
+    @EachDatabase
+    void theIdOfAnEntryCannotBeWorkedOut(TestDatabase database) {
+        List<String> ids = new ArrayList<>();
+        for (TestDatabase.Kind kind : TestDatabase.Kind.values()) {
+            try (TestDatabase another = TestDatabase.of(kind);
+                    RunningServer server = RunningServer.start(another)) {
+                ids.add(server.post("{").headers().firstValue("Location").orElseThrow());
+            }
+        }
+        try (RunningServer server = RunningServer.start(database)) {
+            ids.add(server.post("{").headers().firstValue("Location").orElseThrow());
+        }
+        assertThat(ids).doesNotHaveDuplicates();
     }
 
     @EachDatabase

@@ -4,10 +4,11 @@ import com.zaxxer.hikari.HikariConfig;
 import com.zaxxer.hikari.HikariDataSource;
 import com.zaxxer.hikari.pool.HikariPool;
 import java.io.IOException;
-import java.nio.file.Files;
 import java.time.Duration;
+import java.util.Objects;
 import org.flywaydb.core.Flyway;
 import org.flywaydb.core.api.FlywayException;
+import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.transaction.support.TransactionOperations;
@@ -23,8 +24,10 @@ public final class Database implements AutoCloseable {
     private final Dialect dialect;
     private final JdbcTemplate template;
     private final TransactionTemplate transactions;
+    private final @Nullable DatabaseFiles files;
 
-    private Database(HikariDataSource source, Dialect dialect) {
+    private Database(HikariDataSource source, Dialect dialect, @Nullable DatabaseFiles files) {
+        this.files = files;
         this.source = source;
         this.dialect = dialect;
         this.template = new JdbcTemplate(source);
@@ -38,15 +41,18 @@ public final class Database implements AutoCloseable {
      * @throws DatabaseNotOpenedException when it cannot be opened or its tables are of another version
      */
     public static Database open(DatabaseSettings settings) throws IOException {
-        HikariConfig config = settings.url() == null ? embedded(settings) : server(settings, settings.url());
+        String url = settings.url();
+        DatabaseFiles files = url == null ? DatabaseFiles.in(settings.folder()) : null;
+        HikariConfig config = url == null ? embedded(Objects.requireNonNull(files)) : server(settings, url);
         try {
-            return open(new HikariDataSource(config), settings.url() == null ? Dialect.SQLITE : Dialect.POSTGRESQL);
+            return open(new HikariDataSource(config), files);
         } catch (HikariPool.PoolInitializationException | FlywayException e) {
             throw DatabaseNotOpenedException.of(settings, e);
         }
     }
 
-    private static Database open(HikariDataSource source, Dialect dialect) {
+    private static Database open(HikariDataSource source, @Nullable DatabaseFiles files) throws IOException {
+        Dialect dialect = files == null ? Dialect.POSTGRESQL : Dialect.SQLITE;
         try {
             Flyway.configure()
                     .dataSource(source)
@@ -57,16 +63,20 @@ public final class Database implements AutoCloseable {
             source.close();
             throw e;
         }
-        return new Database(source, dialect);
+        if (files != null) {
+            files.remember();
+        }
+        return new Database(source, dialect, files);
     }
 
     // A commit is on disk when it returns: write-ahead log and full synchronisation. One writer at a time is all that
     // SQLite has, so one connection serves all. Every transaction begins with a statement that writes: beside another
     // process it waits there for its turn, where it can be rolled back.
-    private static HikariConfig embedded(DatabaseSettings settings) throws IOException {
-        Files.createDirectories(settings.folder());
+    private static HikariConfig embedded(DatabaseFiles files) {
         HikariConfig config = new HikariConfig();
-        config.setJdbcUrl("jdbc:sqlite:" + settings.folder().resolve("tamponade.sqlite")
+        // One connection for good: with the last one SQLite takes the log away.
+        config.setMaxLifetime(0);
+        config.setJdbcUrl("jdbc:sqlite:" + files.file()
                 + "?journal_mode=WAL&synchronous=FULL&foreign_keys=true&busy_timeout=10000");
         config.setMaximumPoolSize(1);
         return config;
@@ -103,6 +113,18 @@ public final class Database implements AutoCloseable {
     /** For what is to happen wholly or not at all; a transaction within another is part of it. */
     public TransactionOperations transactions() {
         return transactions;
+    }
+
+    /**
+     * Looks whether what was committed can still be found: whether the files of the embedded database are those that were
+     * opened. A server looks after its own.
+     *
+     * @throws DatabaseGoneException when one was deleted, moved or replaced
+     */
+    public void demandSameFiles() {
+        if (files != null) {
+            files.demandSame();
+        }
     }
 
     @Override

@@ -1,14 +1,23 @@
 package example.tamponade.app.database;
 
+import java.nio.file.Path;
 import org.flywaydb.core.api.exception.FlywayValidateException;
+import org.jspecify.annotations.Nullable;
 
 /** The database could not be opened; the message says which, why and what to do. */
 public final class DatabaseNotOpenedException extends RuntimeException {
 
     private static final long serialVersionUID = 1L;
 
-    private DatabaseNotOpenedException(String message, Throwable cause) {
+    private DatabaseNotOpenedException(String message, @Nullable Throwable cause) {
         super(message, cause);
+    }
+
+    static DatabaseNotOpenedException writableByOthers(Path path) {
+        return new DatabaseNotOpenedException(
+                "others than its owner can write to " + path
+                        + ", and so change what was recorded; take their permission" + " away: chmod go-w " + path,
+                null);
     }
 
     static DatabaseNotOpenedException of(DatabaseSettings settings, RuntimeException failure) {

@@ -100,11 +100,11 @@ public final class MessageReceiver {
         boolean stored = receipts.stream().allMatch(Receipt.Stored.class::isInstance);
         AcknowledgmentCode taken = stored ? AcknowledgmentCode.AA : AcknowledgmentCode.AE;
         Acknowledgement answer = begin(message.rejected() ? AcknowledgmentCode.AR : taken, message);
-        for (Receipt receipt : receipts) {
-            if (receipt instanceof Receipt.Refused refused) {
-                refused.reasons().forEach(answer::refused);
-            }
-        }
+        List<Reason> reasons = receipts.stream()
+                .filter(Receipt.Refused.class::isInstance)
+                .flatMap(it -> ((Receipt.Refused) it).reasons().stream())
+                .toList();
+        Reason.bounded(reasons).forEach(answer::refused);
         message.remarks().forEach(answer::remarked);
         return new Answer(answer.text(), false);
     }

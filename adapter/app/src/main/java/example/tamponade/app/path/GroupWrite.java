@@ -36,8 +36,14 @@ final class GroupWrite {
         this.clock = clock;
     }
 
-    /** The receipts of each job; committed to disk. */
+    /** The receipts of each job; committed to disk, to files that are still there. */
     List<List<Receipt>> write(List<IntakeWriter.Job> group) {
+        List<List<Receipt>> receipts = committed(group);
+        database.demandSameFiles();
+        return receipts;
+    }
+
+    private List<List<Receipt>> committed(List<IntakeWriter.Job> group) {
         Instant now = clock.instant();
         for (int attempt = 1; ; attempt++) {
             try {

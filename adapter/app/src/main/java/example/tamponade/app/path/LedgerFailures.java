@@ -1,5 +1,6 @@
 package example.tamponade.app.path;
 
+import example.tamponade.app.database.DatabaseGoneException;
 import java.sql.SQLException;
 import java.util.Locale;
 import java.util.Set;
@@ -17,6 +18,9 @@ final class LedgerFailures {
     static LedgerFailedException of(Throwable failure) {
         if (failure instanceof LedgerFailedException known) {
             return known;
+        }
+        if (failure instanceof DatabaseGoneException) {
+            return failed(String.valueOf(failure.getMessage()), false, failure);
         }
         SQLException sql = sqlException(failure);
         if (sql == null && !(failure instanceof NestedRuntimeException)) {

@@ -107,7 +107,9 @@ final class HeaderReader {
             Column column = Column.named(name);
             columns.add(column);
             if (column == null && !name.isEmpty()) {
-                refuse(ColumnNames.unknown(name), columns.size());
+                // Beyond the most that is told only their number counts.
+                boolean told = reasons.size() < Reason.MOST;
+                refuse(told ? ColumnNames.unknown(name) : reasons.get(0), columns.size());
             } else if (column != null && !seen.add(column)) {
                 refuse(
                         refusal(

@@ -138,8 +138,13 @@ public class ServerConfiguration {
 
     @Bean
     IntakeController intakeController(
-            Ledger ledger, ResourceRecord record, Quarantine quarantine, IntakeWriter writer, RunningInputs inputs) {
-        return new IntakeController(ledger, record, quarantine, writer, inputs);
+            Database database,
+            Ledger ledger,
+            ResourceRecord record,
+            Quarantine quarantine,
+            IntakeWriter writer,
+            RunningInputs inputs) {
+        return new IntakeController(database, ledger, record, quarantine, writer, inputs);
     }
 
     @Bean

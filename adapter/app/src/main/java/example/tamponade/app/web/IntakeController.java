@@ -1,5 +1,6 @@
 package example.tamponade.app.web;
 
+import example.tamponade.app.database.Database;
 import example.tamponade.app.ledger.Ledger;
 import example.tamponade.app.path.IntakeWriter;
 import example.tamponade.app.quarantine.Quarantine;
@@ -15,6 +16,7 @@ import org.springframework.web.bind.annotation.RestController;
 @RestController
 public class IntakeController {
 
+    private final Database database;
     private final Ledger ledger;
     private final ResourceRecord record;
     private final Quarantine quarantine;
@@ -23,7 +25,13 @@ public class IntakeController {
 
     /** Tells of these. */
     public IntakeController(
-            Ledger ledger, ResourceRecord record, Quarantine quarantine, IntakeWriter writer, RunningInputs inputs) {
+            Database database,
+            Ledger ledger,
+            ResourceRecord record,
+            Quarantine quarantine,
+            IntakeWriter writer,
+            RunningInputs inputs) {
+        this.database = database;
         this.ledger = ledger;
         this.record = record;
         this.quarantine = quarantine;
@@ -37,6 +45,7 @@ public class IntakeController {
      */
     @GetMapping(path = "/ledger", produces = MediaType.APPLICATION_JSON_VALUE)
     Map<String, Object> ledger() {
+        database.demandSameFiles();
         Map<String, Object> answer = new LinkedHashMap<>();
         answer.put("events", ledger.size());
         answer.put("casesBehind", ledger.behindCheckpoint().size());

@@ -1,5 +1,6 @@
 package example.tamponade.app.web;
 
+import example.tamponade.app.database.DatabaseGoneException;
 import example.tamponade.app.intake.TooLongToKeepException;
 import example.tamponade.app.path.IntakeFullException;
 import example.tamponade.app.path.LedgerFailedException;
@@ -38,6 +39,11 @@ public class IntakeProblems {
         return ResponseEntity.of(
                         ProblemDetail.forStatusAndDetail(HttpStatus.CONTENT_TOO_LARGE, String.valueOf(e.getMessage())))
                 .build();
+    }
+
+    @ExceptionHandler
+    ResponseEntity<ProblemDetail> gone(DatabaseGoneException e) {
+        return later(HttpStatus.SERVICE_UNAVAILABLE, e);
     }
 
     static HttpStatus status(LedgerFailedException e) {

@@ -1,9 +1,11 @@
 package example.tamponade.app.serve;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import example.tamponade.app.crash.AdapterProcess;
 import example.tamponade.app.database.Database;
+import example.tamponade.app.database.DatabaseNotOpenedException;
 import example.tamponade.app.database.DatabaseSettings;
 import example.tamponade.app.database.EachDatabase;
 import example.tamponade.app.database.TestDatabase;
@@ -11,14 +13,22 @@ import java.io.IOException;
 import java.net.http.HttpResponse;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.nio.file.attribute.PosixFilePermission;
+import java.nio.file.attribute.PosixFilePermissions;
 import java.sql.Connection;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Statement;
+import java.util.List;
+import java.util.Set;
 import java.util.UUID;
 import java.util.function.Predicate;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 class StorageIT {
 
@@ -75,6 +85,54 @@ class StorageIT {
             setReadOnly(server, database, false);
             assertThat(lastOf(server, it -> it.statusCode() == 201).statusCode())
                     .isEqualTo(201);
+        }
+    }
+
+    // SQLite itself goes on writing to the file that nobody finds again.
+    @ParameterizedTest
+    @ValueSource(strings = {"tamponade.sqlite", "tamponade.sqlite-wal"})
+    void acknowledgesNothingWhenAFileOfTheDatabaseIsGone(String name) throws IOException {
+        try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.SQLITE);
+                RunningServer server = RunningServer.start(database)) {
+            assertThat(server.post(event()).statusCode()).isEqualTo(201);
+            Path file = database.settings().folder().resolve(name);
+            Path away = Files.move(file, file.resolveSibling("away"));
+            assertIsGone(server, name);
+            Files.copy(away, file);
+            assertIsGone(server, name);
+            Files.move(away, file, StandardCopyOption.REPLACE_EXISTING);
+            assertThat(server.post(event()).statusCode()).isEqualTo(201);
+        }
+    }
+
+    private static void assertIsGone(RunningServer server, String name) {
+        for (HttpResponse<String> answer : List.of(server.post(event()), server.get("/ledger"))) {
+            assertThat(answer.statusCode()).isEqualTo(503);
+            assertThat(answer.body()).contains(name, "deleted, moved or replaced", "put the file back");
+        }
+    }
+
+    @Test
+    void itsFilesAreTheOwnersAlone() throws IOException {
+        Path data = folder.resolve("data");
+        try (Database database = Database.open(new DatabaseSettings(data, null, null, null))) {
+            assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(data)))
+                    .isEqualTo("rwx------");
+            try (Stream<Path> files = Files.list(data)) {
+                assertThat(files.filter(Files::isRegularFile).toList())
+                        .hasSizeGreaterThan(1)
+                        .allSatisfy(it -> assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(it)))
+                                .isEqualTo("rw-------"));
+            }
+            assertThat(database.dialect().shared()).isFalse();
+        }
+        for (Path path : List.of(data.resolve("tamponade.sqlite"), data)) {
+            Set<PosixFilePermission> before = Files.getPosixFilePermissions(path);
+            Files.setPosixFilePermissions(path, PosixFilePermissions.fromString("rwxrw-rw-"));
+            assertThatThrownBy(() -> Database.open(new DatabaseSettings(data, null, null, null)))
+                    .isInstanceOf(DatabaseNotOpenedException.class)
+                    .hasMessageContaining("chmod go-w " + path);
+            Files.setPosixFilePermissions(path, before);
         }
     }
 

@@ -24,6 +24,11 @@ import org.snakeyaml.engine.v2.nodes.Node;
 /** Reads a care protocol file, collecting every problem before it refuses. */
 final class ProtocolReader {
 
+    private static final BigDecimal LONGEST_INTERVAL = new BigDecimal(1440);
+    private static final BigDecimal LONGEST_STAGE = new BigDecimal(20_160);
+    private static final BigDecimal LEAST_BAND = new BigDecimal("0.1");
+    private static final BigDecimal GREATEST_BAND = new BigDecimal(5);
+
     private static final String STANDARD = "standard-protocol.yaml";
 
     private final List<String> problems = new ArrayList<>();
@@ -116,10 +121,8 @@ final class ProtocolReader {
                 entry.problem(last ? "is the last stage and lasts on; drop its for" : "needs a for");
             }
             stages.add(new CheckSchedule.Stage(
-                    Duration.ofMinutes(positive(entry, "every").longValue()),
-                    last
-                            ? Duration.ZERO
-                            : Duration.ofMinutes(entry.number("for").longValue())));
+                    minutes(entry, "every", LONGEST_INTERVAL),
+                    last ? Duration.ZERO : minutes(entry, "for", LONGEST_STAGE)));
         }
         return stages;
     }
@@ -134,7 +137,10 @@ final class ProtocolReader {
             values.put(
                     setting,
                     new ProtocolValue(
-                            setting, positive(entry, "value"), entry.text("source"), entry.optionalText("note")));
+                            setting,
+                            within(entry, "value", setting.least(), setting.most()),
+                            entry.text("source"),
+                            entry.optionalText("note")));
         }
         if (problems.isEmpty()) {
             Contradictions.of(values).forEach(block::problem);
@@ -170,19 +176,32 @@ final class ProtocolReader {
         entry.allowOnly(Set.of("unit", "raised-from", "critical-from", "source", "note"));
         entry.unit("{ratio}");
         Bands bands = new Bands(
-                positive(entry, "raised-from"), positive(entry, "critical-from"), "{ratio}", entry.text("source"));
+                within(entry, "raised-from", LEAST_BAND, GREATEST_BAND),
+                within(entry, "critical-from", LEAST_BAND, GREATEST_BAND),
+                "{ratio}",
+                entry.text("source"));
         if (bands.raisedFrom().compareTo(bands.criticalFrom()) >= 0) {
             entry.problem("begins the critical band at or below the raised one; raise critical-from");
         }
         return bands;
     }
 
-    private static BigDecimal positive(YamlBlock entry, String key) {
+    private static BigDecimal within(YamlBlock entry, String key, BigDecimal least, BigDecimal most) {
         BigDecimal value = entry.number(key);
-        if (value.signum() < 0) {
-            entry.problem("has a negative " + key);
+        if (value.compareTo(least) < 0 || value.compareTo(most) > 0) {
+            entry.problem(
+                    "has a " + key + " of " + value + ", which cannot be meant; it is from " + least + " to " + most);
+            return least;
         }
         return value;
+    }
+
+    private static Duration minutes(YamlBlock entry, String key, BigDecimal most) {
+        BigDecimal value = within(entry, key, BigDecimal.ONE, most);
+        if (value.stripTrailingZeros().scale() > 0) {
+            entry.problem("has a " + key + " of " + value + "; it is in whole minutes");
+        }
+        return Duration.ofMinutes(value.longValue());
     }
 
     private static Set<String> codes(Coded[] constants) {

@@ -1,114 +1,129 @@
 package example.tamponade.core.protocol;
 
 import example.tamponade.core.event.Coded;
+import java.math.BigDecimal;
 
 /** The single values of the care protocol; each has one unit, so that no value can be read in another. */
 public enum Setting implements Coded {
     /** Density that turns a weight of blood into a volume. */
-    BLOOD_DENSITY("g/mL"),
+    BLOOD_DENSITY("g/mL", "0.9", "1.2"),
     /** How far apart pulse and pressure may lie to make a pair. */
-    PAIRING_WINDOW("min"),
+    PAIRING_WINDOW("min", "0", "60"),
     /** How far an event may lie after the time it was recorded or received. */
-    CLOCK_TOLERANCE("min"),
+    CLOCK_TOLERANCE("min", "0", "1440"),
     /** From how long after the event a record counts as a late entry. */
-    LATE_ENTRY_AFTER("min"),
+    LATE_ENTRY_AFTER("min", "0", "10080"),
     /** From how long before its receipt the clock of a sender that sends at once is doubted. */
-    CLOCK_DOUBT_AFTER("min"),
+    CLOCK_DOUBT_AFTER("min", "1", "10080"),
     /** Cumulative blood loss that is a postpartum haemorrhage. */
-    HAEMORRHAGE_VOLUME("mL"),
+    HAEMORRHAGE_VOLUME("mL", "1", "10000"),
     /** Cumulative blood loss that is a severe postpartum haemorrhage. */
-    SEVERE_HAEMORRHAGE_VOLUME("mL"),
+    SEVERE_HAEMORRHAGE_VOLUME("mL", "1", "10000"),
     /** Blood volume by body weight in term pregnancy. */
-    BLOOD_VOLUME_PER_KG("mL/kg"),
+    BLOOD_VOLUME_PER_KG("mL/kg", "30", "150"),
     /** Window of the short rate of loss. */
-    LOSS_RATE_SHORT_WINDOW("min"),
+    LOSS_RATE_SHORT_WINDOW("min", "1", "1440"),
     /** Window of the long rate of loss. */
-    LOSS_RATE_LONG_WINDOW("min"),
+    LOSS_RATE_LONG_WINDOW("min", "1", "1440"),
     /** Cumulative blood loss that, with any abnormal sign, calls for action. */
-    CRITERION_VOLUME("mL"),
+    CRITERION_VOLUME("mL", "1", "10000"),
     /** Pulse above which the sign is abnormal. */
-    ABNORMAL_PULSE_ABOVE("/min"),
+    ABNORMAL_PULSE_ABOVE("/min", "1", "300"),
     /** Shock index above which the sign is abnormal. */
-    ABNORMAL_SHOCK_INDEX_ABOVE("{ratio}"),
+    ABNORMAL_SHOCK_INDEX_ABOVE("{ratio}", "0.1", "5"),
     /** Systolic pressure below which the sign is abnormal. */
-    ABNORMAL_SYSTOLIC_BELOW("mm[Hg]"),
+    ABNORMAL_SYSTOLIC_BELOW("mm[Hg]", "20", "250"),
     /** Diastolic pressure below which the sign is abnormal. */
-    ABNORMAL_DIASTOLIC_BELOW("mm[Hg]"),
+    ABNORMAL_DIASTOLIC_BELOW("mm[Hg]", "20", "250"),
     /** Cumulative blood loss above which a haemorrhage is massive. */
-    MASSIVE_HAEMORRHAGE_VOLUME("mL"),
+    MASSIVE_HAEMORRHAGE_VOLUME("mL", "1", "10000"),
     /** How far below the begin of its band the shock index must fall before the flag ends. */
-    SHOCK_INDEX_HYSTERESIS("{ratio}"),
+    SHOCK_INDEX_HYSTERESIS("{ratio}", "0", "0.5"),
     /** From insertion to control; later the mother is sent on with the balloon in place. */
-    CONTROL_DEADLINE("min"),
+    CONTROL_DEADLINE("min", "1", "1440"),
     /** Shortest time in place before easing may begin. */
-    MINIMUM_DWELL("h"),
+    MINIMUM_DWELL("h", "0", "168"),
     /** How long the mother must be stable before easing may begin. */
-    STABLE_INTERVAL("h"),
+    STABLE_INTERVAL("h", "0", "168"),
     /** Least volume of one easing step. */
-    STEP_MINIMUM("mL"),
+    STEP_MINIMUM("mL", "1", "10000"),
     /** Most volume of one easing step. */
-    STEP_MAXIMUM("mL"),
+    STEP_MAXIMUM("mL", "1", "10000"),
     /** Drains closer together than this are one step. */
-    STEP_GAP("min"),
+    STEP_GAP("min", "0", "60"),
     /** Watching time after an easing step. */
-    STEP_WATCH("min"),
+    STEP_WATCH("min", "0", "1440"),
     /** Time empty without bleeding before removal. */
-    EMPTY_WAIT("min"),
+    EMPTY_WAIT("min", "0", "1440"),
     /** Longest time in place. */
-    MAXIMUM_DWELL("h"),
+    MAXIMUM_DWELL("h", "0.25", "168"),
     /** How long before the longest time in place a warning begins. */
-    DWELL_WARNING_BEFORE("h"),
+    DWELL_WARNING_BEFORE("h", "0", "168"),
     /** Window of the rolling urine rate, and how long it must be low to be flagged. */
-    URINE_WINDOW("h"),
+    URINE_WINDOW("h", "0.25", "168"),
     /** Urine rate below which there is oliguria. */
-    OLIGURIA_BELOW("mL/h"),
+    OLIGURIA_BELOW("mL/h", "1", "200"),
     /** How long the urine rate by body weight must be low to be flagged. */
-    OLIGURIA_PER_KG_FOR("h"),
+    OLIGURIA_PER_KG_FOR("h", "0.25", "168"),
     /** Urine rate by body weight below which there is oliguria. */
-    OLIGURIA_BELOW_PER_KG("mL/kg/h"),
+    OLIGURIA_BELOW_PER_KG("mL/kg/h", "0.1", "5"),
     /** Rise of the fundus since insertion that is flagged. */
-    FUNDUS_RISE("cm"),
+    FUNDUS_RISE("cm", "0.1", "20"),
     /** Rise of the fundus since insertion at which the flag ends. */
-    FUNDUS_RISE_ENDS("cm"),
+    FUNDUS_RISE_ENDS("cm", "0", "20"),
     /** Early warning: systolic pressure below. */
-    WARNING_SYSTOLIC_BELOW("mm[Hg]"),
+    WARNING_SYSTOLIC_BELOW("mm[Hg]", "20", "250"),
     /** Early warning: systolic pressure above. */
-    WARNING_SYSTOLIC_ABOVE("mm[Hg]"),
+    WARNING_SYSTOLIC_ABOVE("mm[Hg]", "20", "250"),
     /** Early warning: diastolic pressure above. */
-    WARNING_DIASTOLIC_ABOVE("mm[Hg]"),
+    WARNING_DIASTOLIC_ABOVE("mm[Hg]", "20", "250"),
     /** Early warning: pulse below. */
-    WARNING_PULSE_BELOW("/min"),
+    WARNING_PULSE_BELOW("/min", "1", "300"),
     /** Early warning: pulse above. */
-    WARNING_PULSE_ABOVE("/min"),
+    WARNING_PULSE_ABOVE("/min", "1", "300"),
     /** Early warning: respirations below. */
-    WARNING_RESPIRATIONS_BELOW("/min"),
+    WARNING_RESPIRATIONS_BELOW("/min", "1", "300"),
     /** Early warning: respirations above. */
-    WARNING_RESPIRATIONS_ABOVE("/min"),
+    WARNING_RESPIRATIONS_ABOVE("/min", "1", "300"),
     /** Early warning: oxygen saturation on room air below. */
-    WARNING_SATURATION_BELOW("%"),
+    WARNING_SATURATION_BELOW("%", "50", "100"),
     /** How long after birth the antifibrinolytic may be begun. */
-    ANTIFIBRINOLYTIC_WINDOW("h"),
+    ANTIFIBRINOLYTIC_WINDOW("h", "0.25", "168"),
     /** How long before the end of the window a warning begins. */
-    ANTIFIBRINOLYTIC_WARNING_BEFORE("min"),
+    ANTIFIBRINOLYTIC_WARNING_BEFORE("min", "0", "1440"),
     /** Earliest second dose after the first when bleeding goes on. */
-    ANTIFIBRINOLYTIC_SECOND_AFTER("min"),
+    ANTIFIBRINOLYTIC_SECOND_AFTER("min", "0", "1440"),
     /** Latest second dose after the first when bleeding begins again. */
-    ANTIFIBRINOLYTIC_SECOND_WITHIN("h"),
+    ANTIFIBRINOLYTIC_SECOND_WITHIN("h", "0.25", "168"),
     /** How late a check may be before it counts as missed. */
-    CHECK_GRACE("min"),
+    CHECK_GRACE("min", "0", "240"),
     /** For how many days a readiness check of the facility speaks, its own included. */
-    READINESS_SPEAKS_FOR("d"),
+    READINESS_SPEAKS_FOR("d", "1", "366"),
     /** Over how many days the readiness of the facility is counted. */
-    READINESS_WINDOW("d");
+    READINESS_WINDOW("d", "1", "366");
 
     private final String unit;
+    private final BigDecimal least;
+    private final BigDecimal most;
 
-    Setting(String unit) {
+    Setting(String unit, String least, String most) {
         this.unit = unit;
+        this.least = new BigDecimal(least);
+        this.most = new BigDecimal(most);
     }
 
     /** The UCUM unit that the value must have. */
     public String unit() {
         return unit;
+    }
+
+    /** The least value that can be meant. Whether a possible value is wise the facility decides. */
+    BigDecimal least() {
+        return least;
+    }
+
+    /** The greatest value that can be meant. */
+    BigDecimal most() {
+        return most;
     }
 }

@@ -16,6 +16,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvFileSource;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.EnumSource;
 
 class CareProtocolTest {
 
@@ -115,6 +116,9 @@ class CareProtocolTest {
             value: 24             | value: 5               | minimum-dwell 6 is not below settings.maximum-dwell 5
             value: weight         | value: length          | has no choice 'length'; use one of weight, height-weight
             [{every: 5}]          | [{every: 5, for: 9}]   | is the last stage and lasts on; drop its for
+            [{every: 5}]          | [{every: 0}]           | has a every of 0, which cannot be meant; it is from 1 to 1440
+            [{every: 5}]          | [{every: 2.5}]         | has a every of 2.5; it is in whole minutes
+            raised-from: 0.9      | raised-from: 0         | has a raised-from of 0, which cannot be meant
             raised-from: 0.9      | raised-from: 1.9       | begins the critical band at or below the raised one
             possible: [1, 350], p | possible: [350, 1], p  | begins above its end; swap the two
             plausible: [30, 220]  | plausible: [30, 400]   | calls plausible what it calls impossible
@@ -128,6 +132,27 @@ class CareProtocolTest {
 
         assertThat(refusal).hasMessageContaining("ward.yaml").hasMessageContaining(problem);
         assertThat(refusal.getMessage()).containsPattern("line [1-9]\\d*: ");
+    }
+
+    @ParameterizedTest
+    @EnumSource(Setting.class)
+    void everySettingHasItsPossibleRange(Setting setting) {
+        Pattern value = Pattern.compile("(?<=\n  " + setting.code() + ":\n    value: )\\S+");
+        int line = (int) STANDARD.substring(0, matched(value).start()).lines().count();
+        for (String beyond : List.of("-1", "1e7", "1e999999999")) {
+            String broken = value.matcher(STANDARD).replaceFirst(beyond);
+
+            InvalidProtocolException refusal =
+                    assertThrows(InvalidProtocolException.class, () -> CareProtocol.read("ward.yaml", broken));
+
+            assertThat(refusal).hasMessageContaining(setting.code()).hasMessageContaining("line " + line + ":");
+        }
+    }
+
+    private static java.util.regex.Matcher matched(Pattern pattern) {
+        java.util.regex.Matcher matcher = pattern.matcher(STANDARD);
+        assertThat(matcher.find()).isTrue();
+        return matcher;
     }
 
     @Test

@@ -125,12 +125,12 @@ public class IntakeBench {
     }
 
     private static Receipt send(OpenedIntake opened, Sender sender) {
-        byte[] bytes = sender.events.next().getBytes(StandardCharsets.UTF_8);
+        Original original = Original.of(sender.events.next().getBytes(StandardCharsets.UTF_8));
         Piece piece = new Piece(
                 InputFormat.EVENT,
                 "the event",
-                Original.of(bytes),
-                opened.formats().reader().read(bytes));
+                original,
+                opened.formats().reader().read(original));
         return opened.path().take(List.of(piece)).get(0);
     }
 

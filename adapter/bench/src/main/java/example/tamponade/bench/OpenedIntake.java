@@ -30,6 +30,9 @@ import org.openjdk.jmh.annotations.TearDown;
 @State(Scope.Benchmark)
 public class OpenedIntake {
 
+    // As the server has it where nothing else is set.
+    private static final long MOST_BEHIND = 4000;
+
     private static final int WAITING = 8000;
     private static final int CASES = 20;
 
@@ -49,7 +52,7 @@ public class OpenedIntake {
                 System.getenv("TAMPONADE_DATABASE_USER"),
                 System.getenv("TAMPONADE_DATABASE_PASSWORD")));
         writer = new IntakeWriter(database, new Ledger(database), new Quarantine(database), Clock.systemUTC(), WAITING);
-        path = new EventPath(writer, null);
+        path = new EventPath(writer);
         formats = new Formats(CareProtocol.standard(), Facilities.NONE, Clock.systemUTC());
     }
 
@@ -70,7 +73,7 @@ public class OpenedIntake {
 
     /** Has what is taken from here on put on record behind the acknowledgement. */
     void project(Projector projector) {
-        path = new EventPath(writer, projector);
+        path = new EventPath(writer, projector, MOST_BEHIND);
     }
 
     Formats formats() {

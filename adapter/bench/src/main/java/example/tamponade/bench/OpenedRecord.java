@@ -38,7 +38,7 @@ final class OpenedRecord {
 
     /** Brings cases up to the ledger behind the acknowledgement, as on the server. */
     Projector projector() {
-        return new Projector(records);
+        return new Projector(records, Clock.systemUTC());
     }
 
     boolean isBehind() {

@@ -127,6 +127,14 @@ public final class Ledger {
                         """).query(String.class).list();
     }
 
+    /** How many events are behind the checkpoints of their cases and facilities. */
+    public long eventsBehindCheckpoint() {
+        return jdbc.sql("""
+                        select coalesce(sum(h.case_seq - coalesce(c.case_seq, 0)), 0)
+                        from case_head h left join checkpoint c on c.case_key = h.case_key
+                        """).query(Long.class).single();
+    }
+
     /** How many events there are. */
     public long size() {
         return jdbc.sql("select coalesce(sum(case_seq), 0) from case_head")

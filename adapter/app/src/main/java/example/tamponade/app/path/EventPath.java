@@ -7,7 +7,7 @@ import example.tamponade.app.intake.Pieces;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Set;
+import java.util.Map;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.CompletionException;
 import java.util.stream.Collectors;
@@ -26,15 +26,23 @@ public final class EventPath {
 
     private final IntakeWriter writer;
     private final @Nullable Projector projector;
+    private final long mostBehind;
+
+    /** Takes events where no record is kept, as by a command beside the server. */
+    public EventPath(IntakeWriter writer) {
+        this(writer, null, Long.MAX_VALUE);
+    }
 
     /**
      * Takes events by way of these parts.
      *
-     * @param projector null when no record is kept here, as by a command beside the server
+     * @param mostBehind how many events may be acknowledged and not on record yet; long inputs wait at half of it, so that
+     *     single events find room beside them
      */
-    public EventPath(IntakeWriter writer, @Nullable Projector projector) {
+    public EventPath(IntakeWriter writer, @Nullable Projector projector, long mostBehind) {
         this.writer = writer;
         this.projector = projector;
+        this.mostBehind = mostBehind;
     }
 
     /** Is told of each piece and its receipt. */
@@ -52,6 +60,9 @@ public final class EventPath {
      * @throws LedgerFailedException when the database could not write; nothing was taken
      */
     public List<Receipt> take(List<Piece> pieces) {
+        if (projector != null && projector.behind() > mostBehind) {
+            throw new IntakeFullException(projector.behind() + " events are acknowledged, but not on record yet");
+        }
         return finish(pieces, writer.offer(pieces, true));
     }
 
@@ -93,6 +104,9 @@ public final class EventPath {
 
     private CompletableFuture<List<Receipt>> put(List<Piece> block) {
         try {
+            if (projector != null) {
+                projector.waitUntilBehindAtMost(mostBehind / 2);
+            }
             return writer.put(block);
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
@@ -112,11 +126,11 @@ public final class EventPath {
         }
     }
 
-    private static Set<String> cases(List<Piece> pieces, List<Receipt> receipts) {
+    private static Map<String, Long> cases(List<Piece> pieces, List<Receipt> receipts) {
         return java.util.stream.IntStream.range(0, receipts.size())
                 .filter(it -> receipts.get(it) instanceof Receipt.Stored stored && !stored.repeated())
                 .mapToObj(it -> CaseKey.of(((Intake.Taken) pieces.get(it).intake()).event()))
-                .collect(Collectors.toSet());
+                .collect(Collectors.groupingBy(it -> it, Collectors.counting()));
     }
 
     private static void tell(List<Piece> block, List<Receipt> receipts, Watcher watcher) throws IOException {

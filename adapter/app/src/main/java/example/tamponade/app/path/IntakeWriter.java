@@ -149,7 +149,7 @@ public final class IntakeWriter implements AutoCloseable {
             } else {
                 fail(group, e);
             }
-        } catch (RuntimeException | StackOverflowError | OutOfMemoryError e) {
+        } catch (RuntimeException | StackOverflowError e) {
             // Whatever goes wrong with one group, its senders are told and the next group is written.
             fail(group, e);
         }

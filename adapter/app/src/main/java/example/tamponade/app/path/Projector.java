@@ -1,9 +1,13 @@
 package example.tamponade.app.path;
 
 import example.tamponade.app.intake.FaultLog;
+import example.tamponade.app.machine.Memory;
 import example.tamponade.app.projection.CaseRecords;
+import java.time.Clock;
 import java.time.Duration;
-import java.util.Set;
+import java.time.Instant;
+import java.util.Comparator;
+import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.Executors;
 import java.util.concurrent.ScheduledExecutorService;
@@ -14,8 +18,9 @@ import org.springframework.dao.DataAccessException;
 import org.springframework.transaction.TransactionException;
 
 /**
- * Brings cases up to the ledger behind the acknowledgement. What is to be done is in the ledger, not here: whatever a stop
- * or a failure left behind its checkpoint is found again, at start and from time to time.
+ * Brings cases up to the ledger behind the acknowledgement, each case for a short turn and then the next, so that none
+ * waits for a long one. What is to be done is in the ledger, not here: whatever a stop or a failure left behind its
+ * checkpoint is found again, at start and from time to time.
  */
 public final class Projector implements AutoCloseable {
 
@@ -24,8 +29,15 @@ public final class Projector implements AutoCloseable {
     private static final Duration LOOK_AGAIN = Duration.ofSeconds(30);
     private static final Duration STOP = Duration.ofSeconds(10);
 
+    // A quarter of a second's work.
+    private static final int TURN = 100;
+
+    private static final long WAIT_MS = 20;
+
     private final CaseRecords records;
-    private final Set<String> pending = ConcurrentHashMap.newKeySet();
+    private final Clock clock;
+    private final Map<String, Instant> waiting = new ConcurrentHashMap<>();
+    private final Map<String, Instant> since = new ConcurrentHashMap<>();
     private final ScheduledExecutorService executor =
             Executors.newScheduledThreadPool(Runtime.getRuntime().availableProcessors(), work -> {
                 Thread thread = new Thread(work, "projector");
@@ -34,8 +46,9 @@ public final class Projector implements AutoCloseable {
             });
 
     /** Brings those records up to their ledger. */
-    public Projector(CaseRecords records) {
+    public Projector(CaseRecords records, Clock clock) {
         this.records = records;
+        this.clock = clock;
     }
 
     /** Begins with what was left behind. */
@@ -43,42 +56,84 @@ public final class Projector implements AutoCloseable {
         executor.scheduleWithFixedDelay(this::catchUp, 0, LOOK_AGAIN.toMillis(), TimeUnit.MILLISECONDS);
     }
 
-    /** Has these cases brought up to the ledger soon. */
-    void wake(Set<String> caseKeys) {
-        for (String caseKey : caseKeys) {
-            if (pending.add(caseKey) && !executor.isShutdown()) {
-                executor.execute(() -> {
-                    pending.remove(caseKey);
-                    bringUpToDate(caseKey);
-                });
-            }
+    /** How many events are acknowledged and not on record yet, as far as this adapter knows. */
+    public long behind() {
+        return records.eventsBehind();
+    }
+
+    /** How long the case that has waited longest has waited to be on record up to its last event; zero when none waits. */
+    public Duration oldest() {
+        Instant now = clock.instant();
+        return since.values().stream()
+                .min(Comparator.naturalOrder())
+                .map(it -> Duration.between(it, now))
+                .orElse(Duration.ZERO);
+    }
+
+    /** Waits until no more than that many events are behind. */
+    void waitUntilBehindAtMost(long most) throws InterruptedException {
+        while (behind() > most && !executor.isShutdown()) {
+            Thread.sleep(WAIT_MS);
+        }
+    }
+
+    /** Has these cases brought up to the ledger soon; each with how many events it has more than before. */
+    void wake(Map<String, Long> cases) {
+        cases.forEach((caseKey, events) -> {
+            records.added(events);
+            wake(caseKey);
+        });
+    }
+
+    private void wake(String caseKey) {
+        Instant now = clock.instant();
+        since.putIfAbsent(caseKey, now);
+        if (waiting.putIfAbsent(caseKey, now) == null) {
+            queue(caseKey);
+        }
+    }
+
+    private void queue(String caseKey) {
+        if (!executor.isShutdown()) {
+            executor.execute(() -> turn(caseKey));
+        }
+    }
+
+    // Whoever adds an event while the last turn ends finds the case gone from those that wait, and wakes it again.
+    private void turn(String caseKey) {
+        waiting.remove(caseKey);
+        if (bringOn(caseKey) == TURN) {
+            wake(caseKey);
+        } else {
+            since.computeIfPresent(caseKey, (key, before) -> waiting.get(key));
         }
     }
 
     private void catchUp() {
         try {
-            records.behind().forEach(this::bringUpToDate);
+            records.countEventsBehind();
+            records.behind().forEach(this::wake);
         } catch (RuntimeException e) {
             LOG.warn("cannot see which cases are behind: {}", e.getMessage());
         }
     }
 
     // One case that cannot be brought up to date must not keep the others from being so.
-    private void bringUpToDate(String caseKey) {
+    private int bringOn(String caseKey) {
         try {
-            if (!executor.isShutdown()) {
-                records.bringUpToDate(caseKey);
-            }
+            return executor.isShutdown() ? 0 : records.bringOn(caseKey, TURN);
         } catch (DataAccessException | TransactionException e) {
             LOG.warn(
                     "a case stays behind the ledger and is tried again: {}",
                     e.getClass().getSimpleName());
         } catch (RuntimeException e) {
-            if (executor.isShutdown()) {
-                return;
+            if (!executor.isShutdown()) {
+                FaultLog.error(LOG, "a case stays behind the ledger and is tried again; please report this", e);
             }
-            FaultLog.error(LOG, "a case stays behind the ledger and is tried again; please report this", e);
+        } catch (OutOfMemoryError e) {
+            Memory.endIfExhausted(e);
         }
+        return 0;
     }
 
     @Override

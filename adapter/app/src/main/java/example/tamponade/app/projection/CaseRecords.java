@@ -14,6 +14,7 @@ import java.time.OffsetDateTime;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
+import java.util.concurrent.atomic.AtomicLong;
 import java.util.function.UnaryOperator;
 import org.springframework.dao.DataAccessException;
 import org.springframework.transaction.TransactionException;
@@ -35,6 +36,7 @@ public final class CaseRecords {
     private final CaseProjection projection;
     private final CaseLocks locks;
     private final Clock clock;
+    private final AtomicLong behind = new AtomicLong();
     private final Cache<String, ProjectedCase> open =
             Caffeine.newBuilder().maximumSize(CASES_IN_MEMORY).build();
 
@@ -61,9 +63,43 @@ public final class CaseRecords {
         return behind;
     }
 
+    /** Is told of events that were added to the ledger. */
+    public void added(long events) {
+        behind.addAndGet(events);
+    }
+
+    /** How many events of the ledger are not on record yet, without asking the database. */
+    public long eventsBehind() {
+        return Math.max(0, behind.get());
+    }
+
+    /** Asks the database how many events are not on record yet: others add to the ledger, or put on record, too. */
+    public void countEventsBehind() {
+        behind.set(ledger.eventsBehindCheckpoint());
+    }
+
     /** Puts on record whatever the ledger holds of the case beyond it. */
     public void bringUpToDate(String caseKey) {
-        changed(caseKey, this::advance);
+        while (bringOn(caseKey, TOGETHER) == TOGETHER) {
+            // Others have their turn on the same lock in between.
+            continue;
+        }
+    }
+
+    /**
+     * Puts on record what the ledger holds of the case beyond it, of very much the first.
+     *
+     * @param most how many events at most, no more than make one step
+     * @return how many it was; fewer than the most when there are no more
+     */
+    public int bringOn(String caseKey, int most) {
+        int[] count = new int[1];
+        changed(caseKey, before -> {
+            List<Ledger.Entry> step = next(before, most);
+            count[0] = step.size();
+            return step.isEmpty() ? before : advance(before, step);
+        });
+        return count[0];
     }
 
     /**
@@ -73,6 +109,7 @@ public final class CaseRecords {
      * @return the case file up to now; empty of events when there is no such case
      */
     public CaseFile letTimePass(String caseKey) {
+        bringUpToDate(caseKey);
         return changed(caseKey, before -> passTime(advance(before))).file();
     }
 
@@ -148,15 +185,19 @@ public final class CaseRecords {
 
     private ProjectedCase advance(ProjectedCase before) {
         ProjectedCase now = before;
-        for (List<Ledger.Entry> step = next(now); !step.isEmpty(); step = next(now)) {
-            ProjectedCase from = now;
-            List<Ledger.Entry> entries = step;
-            now = locks.holding(now.key(), () -> projection.advance(from, entries, record));
+        for (List<Ledger.Entry> step = next(now, TOGETHER); !step.isEmpty(); step = next(now, TOGETHER)) {
+            now = advance(now, step);
         }
         return now;
     }
 
-    private List<Ledger.Entry> next(ProjectedCase last) {
-        return ledger.entries(last.key(), last.seq(), last.seq() + TOGETHER);
+    private ProjectedCase advance(ProjectedCase from, List<Ledger.Entry> step) {
+        ProjectedCase now = locks.holding(from.key(), () -> projection.advance(from, step, record));
+        behind.addAndGet(-step.size());
+        return now;
+    }
+
+    private List<Ledger.Entry> next(ProjectedCase last, int most) {
+        return ledger.entries(last.key(), last.seq(), last.seq() + most);
     }
 }

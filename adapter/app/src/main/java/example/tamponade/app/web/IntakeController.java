@@ -3,6 +3,7 @@ package example.tamponade.app.web;
 import example.tamponade.app.database.Database;
 import example.tamponade.app.ledger.Ledger;
 import example.tamponade.app.path.IntakeWriter;
+import example.tamponade.app.path.Projector;
 import example.tamponade.app.quarantine.Quarantine;
 import example.tamponade.app.quarantine.QuarantineState;
 import example.tamponade.app.record.ResourceRecord;
@@ -22,6 +23,7 @@ public class IntakeController {
     private final Quarantine quarantine;
     private final IntakeWriter writer;
     private final RunningInputs inputs;
+    private final Projector projector;
 
     /** Tells of these. */
     public IntakeController(
@@ -30,13 +32,15 @@ public class IntakeController {
             ResourceRecord record,
             Quarantine quarantine,
             IntakeWriter writer,
-            RunningInputs inputs) {
+            RunningInputs inputs,
+            Projector projector) {
         this.database = database;
         this.ledger = ledger;
         this.record = record;
         this.quarantine = quarantine;
         this.writer = writer;
         this.inputs = inputs;
+        this.projector = projector;
     }
 
     /**
@@ -55,7 +59,8 @@ public class IntakeController {
     }
 
     /**
-     * How many pieces wait to be written down and may wait, and how far each input has come. It does not ask the database,
+     * How many pieces wait to be written down and may wait, how many events are acknowledged and not on record yet, for how
+     * long the oldest of them is so, and how far each input has come. It does not ask the database,
      * so that it answers when that does not.
      */
     @GetMapping(path = "/intake", produces = MediaType.APPLICATION_JSON_VALUE)
@@ -63,6 +68,8 @@ public class IntakeController {
         Map<String, Object> answer = new LinkedHashMap<>();
         answer.put("waiting", writer.waitingPieces());
         answer.put("mayWait", writer.capacity());
+        answer.put("behindRecord", projector.behind());
+        answer.put("oldestBehindRecordSeconds", projector.oldest().toSeconds());
         answer.put("inputs", inputs.progress());
         return answer;
     }

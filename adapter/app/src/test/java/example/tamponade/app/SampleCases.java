@@ -40,7 +40,7 @@ public final class SampleCases {
         Map<UUID, EventEnvelope> events = new LinkedHashMap<>();
         try (EventLines lines = new EventLines(new ByteArrayInputStream(Samples.events(name)))) {
             for (EventLine line = lines.next(); line != null; line = lines.next()) {
-                if (reader.read(line.bytes()) instanceof Intake.Taken taken) {
+                if (reader.read(line.original()) instanceof Intake.Taken taken) {
                     events.put(taken.event().eventId(), taken.event());
                 }
             }

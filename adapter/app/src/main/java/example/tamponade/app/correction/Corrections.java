@@ -4,19 +4,20 @@ import example.tamponade.app.database.Instants;
 import example.tamponade.app.formats.Formats;
 import example.tamponade.app.intake.EventFormat;
 import example.tamponade.app.intake.Intake;
+import example.tamponade.app.intake.Original;
 import example.tamponade.app.intake.Piece;
 import example.tamponade.app.intake.Pieces;
 import example.tamponade.app.intake.Reason;
 import example.tamponade.app.intake.ReasonCode;
+import example.tamponade.app.intake.TooLongToKeepException;
 import example.tamponade.app.path.EventPath;
 import example.tamponade.app.path.IntakeWriter;
 import example.tamponade.app.path.Receipt;
 import example.tamponade.app.quarantine.KeptBytes;
 import example.tamponade.app.quarantine.Quarantine;
-import example.tamponade.app.quarantine.QuarantineEntry;
 import example.tamponade.app.quarantine.QuarantineState;
 import example.tamponade.app.quarantine.QuarantineStep;
-import java.io.ByteArrayInputStream;
+import example.tamponade.app.quarantine.WholeEntry;
 import java.io.IOException;
 import java.time.Clock;
 import java.util.ArrayList;
@@ -47,12 +48,15 @@ public final class Corrections {
      * @param format the format it is in; null for the entry's own
      * @param who who sends it
      * @return the entry as it is now
+     * @throws TooLongToKeepException when it is longer than an event may be
      * @throws NotCorrectableException when there is no such entry or it is not open any more
      */
-    public QuarantineEntry correct(UUID id, byte[] correction, @Nullable EventFormat format, String who)
+    public WholeEntry correct(UUID id, Original correction, @Nullable EventFormat format, String who)
             throws IOException {
-        QuarantineEntry entry = openEntry(id);
-        List<Piece> pieces = pieces(correction, format == null ? formats.of(entry.inFormat()) : format);
+        demandShortness(correction);
+        WholeEntry entry = openEntry(id);
+        List<Piece> pieces =
+                pieces(correction, format == null ? formats.of(entry.entry().inFormat()) : format);
         List<Reason> reasons = refusals(pieces);
         if (reasons.isEmpty()) {
             List<Receipt> receipts = path.takeCorrection(pieces);
@@ -69,7 +73,7 @@ public final class Corrections {
                         who,
                         taken ? QuarantineStep.What.CORRECTION_TAKEN : QuarantineStep.What.CORRECTION_REFUSED,
                         taken ? events(pieces) : "",
-                        KeptBytes.of(correction),
+                        KeptBytes.of(correction.bytes()),
                         reasons.stream().map(Reason::inJson).toList()),
                 taken ? QuarantineState.TAKEN : QuarantineState.OPEN);
     }
@@ -81,7 +85,7 @@ public final class Corrections {
      * @param why why; kept in its history
      * @throws NotCorrectableException when there is no such entry or it is not open any more
      */
-    public QuarantineEntry setAside(UUID id, String who, String why) {
+    public WholeEntry setAside(UUID id, String who, String why) {
         return add(
                 openEntry(id),
                 new QuarantineStep(
@@ -94,29 +98,36 @@ public final class Corrections {
                 QuarantineState.SET_ASIDE);
     }
 
-    private QuarantineEntry openEntry(UUID id) {
-        QuarantineEntry entry = quarantine
+    private static void demandShortness(Original correction) throws TooLongToKeepException {
+        if (correction.tooLongForAnEvent()) {
+            throw new TooLongToKeepException("the correction has " + correction.length() + " bytes, which is more than"
+                    + " is kept of one; send only the piece that was refused");
+        }
+    }
+
+    private WholeEntry openEntry(UUID id) {
+        WholeEntry entry = quarantine
                 .entry(id)
                 .orElseThrow(() -> NotCorrectableException.unknown("nothing in quarantine has the id " + id));
-        if (entry.state() != QuarantineState.OPEN) {
+        if (entry.entry().state() != QuarantineState.OPEN) {
             throw NotCorrectableException.moved(id + " is "
-                    + entry.state().code()
+                    + entry.entry().state().code()
                     + " already; to change an event that was taken send an event that corrects it");
         }
         return entry;
     }
 
-    private QuarantineEntry add(QuarantineEntry entry, QuarantineStep step, QuarantineState state) {
+    private WholeEntry add(WholeEntry entry, QuarantineStep step, QuarantineState state) {
         if (!quarantine.add(entry, step, state)) {
             throw NotCorrectableException.moved(
-                    "somebody else has just dealt with " + entry.id() + "; look at it again");
+                    "somebody else has just dealt with " + entry.entry().id() + "; look at it again");
         }
-        return quarantine.entry(entry.id()).orElseThrow();
+        return quarantine.entry(entry.entry().id()).orElseThrow();
     }
 
-    private List<Piece> pieces(byte[] correction, EventFormat format) throws IOException {
+    private List<Piece> pieces(Original correction, EventFormat format) throws IOException {
         List<Piece> pieces = new ArrayList<>();
-        try (Pieces read = format.open(new ByteArrayInputStream(correction))) {
+        try (Pieces read = format.open(correction.open())) {
             for (Piece piece = read.next();
                     piece != null && pieces.size() < IntakeWriter.COMMIT_SIZE;
                     piece = read.next()) {

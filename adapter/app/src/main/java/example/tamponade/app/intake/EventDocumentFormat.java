@@ -25,10 +25,10 @@ public final class EventDocumentFormat implements EventFormat {
                     return null;
                 }
                 read = true;
-                byte[] bytes = Original.read(in);
-                return bytes.length == 0
+                Original original = Original.read(in);
+                return original.length() == 0
                         ? null
-                        : new Piece(InputFormat.EVENT, "the event", Original.of(bytes), reader.read(bytes));
+                        : new Piece(InputFormat.EVENT, "the event", original, reader.read(original));
             }
 
             @Override

@@ -35,7 +35,6 @@ public final class EventLineFormat implements EventFormat {
     }
 
     private Piece piece(EventLine line) {
-        return new Piece(
-                InputFormat.EVENT, "line " + line.number(), Original.of(line.bytes()), reader.read(line.bytes()));
+        return new Piece(InputFormat.EVENT, "line " + line.number(), line.original(), reader.read(line.original()));
     }
 }

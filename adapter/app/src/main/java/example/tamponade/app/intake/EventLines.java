@@ -34,13 +34,15 @@ public final class EventLines implements Closeable {
         if (b == NO_MORE) {
             return null;
         }
+        boolean blank = true;
         while (b != NO_MORE && b != '\n') {
             kept.add(b);
+            blank &= b == ' ' || b == '\t' || b == '\r';
             b = in.read();
         }
         offset += kept.length() + (b == NO_MORE ? 0 : 1);
         number++;
-        return new EventLine(number, begin, kept.build());
+        return new EventLine(number, begin, kept.build(), blank);
     }
 
     @Override

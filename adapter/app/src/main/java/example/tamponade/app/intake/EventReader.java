@@ -82,14 +82,15 @@ public final class EventReader {
     }
 
     /** Reads an event from bytes, which must be UTF-8; a byte order mark is passed over. */
-    public Intake read(byte[] bytes) {
-        return Intake.guarded(() -> readWhole(bytes));
+    public Intake read(Original original) {
+        return LongPieces.read(original.length(), () -> Intake.guarded(() -> readWhole(original)));
     }
 
-    private Intake readWhole(byte[] bytes) {
-        if (bytes.length > MAX_BYTES) {
-            return tooLong(bytes.length);
+    private Intake readWhole(Original original) {
+        if (original.tooLongForAnEvent()) {
+            return tooLong(original.length());
         }
+        byte[] bytes = original.bytes();
         try {
             String text = StandardCharsets.UTF_8
                     .newDecoder()

@@ -1,6 +1,11 @@
 package example.tamponade.app.intake;
 
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.OutputStream;
+import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.security.DigestInputStream;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
@@ -23,8 +28,23 @@ public record Piece(InputFormat format, String place, Original original, String 
 
     /** SHA-256 of the bytes, lower-case hex. */
     public static String digest(byte[] bytes) {
+        return HexFormat.of().formatHex(sha256().digest(bytes));
+    }
+
+    /** SHA-256 of the stream's bytes, which are in memory or in a file of ours, lower-case hex. */
+    static String digest(InputStream bytes) {
+        MessageDigest digest = sha256();
+        try (DigestInputStream read = new DigestInputStream(bytes, digest)) {
+            read.transferTo(OutputStream.nullOutputStream());
+        } catch (IOException e) {
+            throw new UncheckedIOException("what was put aside while it was read cannot be read again", e);
+        }
+        return HexFormat.of().formatHex(digest.digest());
+    }
+
+    private static MessageDigest sha256() {
         try {
-            return HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(bytes));
+            return MessageDigest.getInstance("SHA-256");
         } catch (NoSuchAlgorithmException e) {
             throw new IllegalStateException("every Java platform has SHA-256", e);
         }

@@ -33,6 +33,8 @@ final class Acknowledgement {
      * @param controlId the answer's own number, at most 20 characters
      */
     Acknowledgement(AcknowledgmentCode code, MessageHeader to, Instant at, String controlId) {
+        // Otherwise the library would not write what a sender sent, where that is longer than its type allows.
+        ack.setParser(Hl7Parser.forWriting());
         try {
             header(to, at, controlId);
             ack.getMSA().getAcknowledgmentCode().setValue(code.name());

@@ -5,12 +5,19 @@ import example.tamponade.app.intake.EventReader;
 import example.tamponade.app.intake.Facilities;
 import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.Intake;
+import example.tamponade.app.intake.LongPieces;
 import example.tamponade.app.intake.Piece;
+import example.tamponade.app.intake.ReasonCode;
 import java.util.ArrayList;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 
 /** Reads one message: its header first, which decides whether it is taken at all, then group by group. */
 final class MessageReader {
+
+    // Each group has an answer of its own, all of them at once.
+    private static final int MOST_GROUPS = 5000;
+    private static final int MOST_SEGMENTS = 30_000;
 
     private final ObservationCodes codes = new ObservationCodes();
     private final EventAssembly assembly;
@@ -22,6 +29,10 @@ final class MessageReader {
     }
 
     ReadMessage read(RawMessage raw) {
+        return LongPieces.read(raw.original().length(), () -> opened(raw));
+    }
+
+    private ReadMessage opened(RawMessage raw) {
         OpenedMessage message = OpenedMessage.of(raw);
         MessageHeader header = message.header();
         // The control id names the message wherever it is read again.
@@ -30,7 +41,22 @@ final class MessageReader {
             Piece whole = piece(raw, place, "", new Intake.Refused(message.refusals()));
             return new ReadMessage(header, true, List.of(whole), List.of());
         }
-        return groups(raw, place, header, MessageGroups.of(message.parser(), message.segments()));
+        Intake tooMany = tooMany(message.segments());
+        return tooMany == null
+                ? groups(raw, place, header, MessageGroups.of(message.parser(), message.segments()))
+                : new ReadMessage(header, true, List.of(piece(raw, place, "", tooMany)), List.of());
+    }
+
+    private static @Nullable Intake tooMany(List<String> segments) {
+        long groups = segments.stream().filter(it -> it.startsWith("OBR")).count();
+        return groups <= MOST_GROUPS && segments.size() <= MOST_SEGMENTS
+                ? null
+                : Intake.Refused.of(
+                        ReasonCode.TOO_LONG,
+                        "",
+                        "the message has " + groups + " groups (OBR) and " + segments.size() + " segments; at most "
+                                + MOST_GROUPS + " and " + MOST_SEGMENTS + " are taken",
+                        "send fewer groups in each message");
     }
 
     private ReadMessage groups(RawMessage raw, String place, MessageHeader header, MessageGroups groups) {

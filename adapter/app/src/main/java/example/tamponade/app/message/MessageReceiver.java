@@ -6,12 +6,12 @@ import example.tamponade.app.intake.Original;
 import example.tamponade.app.intake.Reason;
 import example.tamponade.app.intake.ReasonCode;
 import example.tamponade.app.path.EventPath;
+import example.tamponade.app.path.IntakeFullException;
+import example.tamponade.app.path.LedgerFailedException;
 import example.tamponade.app.path.Receipt;
-import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.time.Clock;
-import java.util.Arrays;
 import java.util.List;
 import java.util.concurrent.atomic.AtomicLong;
 import org.slf4j.Logger;
@@ -51,13 +51,15 @@ public final class MessageReceiver {
 
     /** Takes what came in a block. */
     Answer take(Frame frame) throws IOException {
-        return frame.tooLong() ? new Answer(tooLong(frame), false) : take(new ByteArrayInputStream(frame.bytes()));
+        return frame.tooLong()
+                ? new Answer(tooLong(frame), false)
+                : take(frame.original().open());
     }
 
     // Of a block that is too long to be kept the beginning is enough to answer it.
     private String tooLong(Frame frame) {
-        OpenedMessage message =
-                OpenedMessage.of(new RawMessage(1, true, Original.of(Arrays.copyOf(frame.bytes(), BEGINNING))));
+        Original beginning = Original.of(frame.original().beginning(BEGINNING));
+        OpenedMessage message = OpenedMessage.of(new RawMessage(1, true, beginning));
         return new Acknowledgement(AcknowledgmentCode.AR, message.header(), clock.instant(), nextControlId())
                 .refused(new Reason(
                         ReasonCode.TOO_LONG,
@@ -91,7 +93,11 @@ public final class MessageReceiver {
         try {
             receipts = path.take(message.pieces());
         } catch (RuntimeException e) {
-            FaultLog.error(LOG, "a message was not taken; please report this", e);
+            if (e instanceof IntakeFullException || e instanceof LedgerFailedException) {
+                LOG.info("a message was not taken: {}", e.getMessage());
+            } else {
+                FaultLog.error(LOG, "a message was not taken; please report this", e);
+            }
             String text = begin(AcknowledgmentCode.AR, message)
                     .failed("nothing need be wrong in it: send it again later")
                     .text();

@@ -29,30 +29,35 @@ final class MllpStream {
         this.out = out;
     }
 
-    /** The next block; null when the other side sends no more, be it in the middle of a block. */
-    @Nullable
-    Frame next() throws IOException {
+    /** Waits for the beginning of the next block; false when the other side sends no more. */
+    boolean begun() throws IOException {
         int b = in.read();
         while (b != START_BYTE && b != NO_MORE) {
             b = in.read();
         }
-        ByteArrayOutputStream kept = new ByteArrayOutputStream(1024);
+        return b == START_BYTE;
+    }
+
+    /** The block that has begun; null when the other side sends no more. */
+    @Nullable
+    Frame content() throws IOException {
+        Original.Builder kept = new Original.Builder();
         long length = 0;
-        b = in.read();
+        int b = in.read();
         while (b != END_BYTE1 && b != NO_MORE) {
             if (b == START_BYTE) {
                 // The block before was broken off and is sent again.
-                kept.reset();
+                kept = new Original.Builder();
                 length = 0;
             } else {
                 if (length < Original.LONGEST) {
-                    kept.write(b);
+                    kept.add(b);
                 }
                 length++;
             }
             b = in.read();
         }
-        return b == NO_MORE ? null : new Frame(kept.toByteArray(), length > Original.LONGEST);
+        return b == NO_MORE ? null : new Frame(kept.build(), length > Original.LONGEST);
     }
 
     /** Sends a block. The carriage return behind a block that came is passed over with what stands outside of blocks. */

@@ -62,8 +62,8 @@ record OpenedMessage(
 
     // The header is needed for the answer whatever is wrong with the rest, and it is readable byte by byte.
     private static String text(RawMessage raw, List<Reason> refusals) {
-        String byByte = new String(raw.original().bytes(), StandardCharsets.ISO_8859_1);
-        if (raw.original().length() > EventReader.MAX_BYTES) {
+        String byByte = new String(raw.original().beginning(EventReader.MAX_BYTES), StandardCharsets.ISO_8859_1);
+        if (raw.original().tooLongForAnEvent()) {
             refusals.add(new Reason(
                     ReasonCode.TOO_LONG,
                     "",

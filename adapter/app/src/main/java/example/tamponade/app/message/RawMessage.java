@@ -1,7 +1,7 @@
 package example.tamponade.app.message;
 
 import example.tamponade.app.intake.Original;
-import example.tamponade.app.intake.TooLongToKeepException;
+import java.io.IOException;
 
 /**
  * One message of an input as it came.
@@ -18,17 +18,17 @@ record RawMessage(int number, boolean header, Original original) {
         private final Original.Builder kept = new Original.Builder();
         private final boolean header;
 
-        Builder(RawSegment first) throws TooLongToKeepException {
+        Builder(RawSegment first) throws IOException {
             header = first.isHeader();
             add(first);
         }
 
-        void add(RawSegment segment) throws TooLongToKeepException {
-            kept.add(segment.bytes());
+        void add(RawSegment segment) throws IOException {
+            kept.add(segment.original());
         }
 
-        RawMessage build(int number) {
-            return new RawMessage(number, header, Original.of(kept.build()));
+        RawMessage build(int number) throws IOException {
+            return new RawMessage(number, header, kept.build());
         }
     }
 }

@@ -1,7 +1,7 @@
 package example.tamponade.app.message;
 
 import example.tamponade.app.intake.Original;
-import example.tamponade.app.intake.TooLongToKeepException;
+import java.io.IOException;
 import java.util.Set;
 
 /** A segment as it came, with its end. */
@@ -14,7 +14,7 @@ final class RawSegment {
     private final StringBuilder id = new StringBuilder(ID_LENGTH);
     private boolean blank = true;
 
-    void add(int b) throws TooLongToKeepException {
+    void add(int b) throws IOException {
         if (kept.length() < ID_LENGTH) {
             id.append((char) b);
         }
@@ -22,7 +22,7 @@ final class RawSegment {
         blank &= b <= ' ';
     }
 
-    byte[] bytes() {
+    Original original() throws IOException {
         return kept.build();
     }
 

@@ -5,6 +5,7 @@ import example.tamponade.app.intake.EventFormat;
 import example.tamponade.app.intake.EventReader;
 import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.Intake;
+import example.tamponade.app.intake.LongPieces;
 import example.tamponade.app.intake.Original;
 import example.tamponade.app.intake.Piece;
 import example.tamponade.app.intake.Pieces;
@@ -77,11 +78,15 @@ public final class ObservationFormat implements EventFormat {
         }
 
         private void add(ResourcePart part) {
-            if (!part.reasons().isEmpty()) {
+            if (part.reasons().isEmpty()) {
+                LongPieces.read(part.original().length(), () -> read(part));
+            } else {
                 refuse(part, part.reasons());
-                return;
             }
-            StrictReader.Tree tree = reader.tree(part.bytes());
+        }
+
+        private void read(ResourcePart part) {
+            StrictReader.Tree tree = reader.tree(part.original().bytes());
             if (tree instanceof StrictReader.Tree.Refused no) {
                 refuse(part, List.of(no.reason()));
                 return;
@@ -103,8 +108,7 @@ public final class ObservationFormat implements EventFormat {
 
         private void refuse(ResourcePart part, List<Reason> reasons) {
             finish();
-            ready.add(new Piece(
-                    InputFormat.OBSERVATION, part.place(), Original.of(part.bytes()), new Intake.Refused(reasons)));
+            ready.add(new Piece(InputFormat.OBSERVATION, part.place(), part.original(), new Intake.Refused(reasons)));
         }
 
         private void finish() {

@@ -5,12 +5,15 @@ import example.tamponade.app.database.DatabaseOptions;
 import example.tamponade.app.formats.FacilityOptions;
 import example.tamponade.app.intake.Facilities;
 import example.tamponade.app.intake.InputFormat;
+import example.tamponade.app.intake.Original;
 import example.tamponade.app.intake.ReasonCode;
 import example.tamponade.app.quarantine.QuarantineEntry;
 import example.tamponade.app.quarantine.QuarantineFilter;
 import example.tamponade.app.quarantine.QuarantineJson;
 import example.tamponade.app.quarantine.QuarantineState;
+import example.tamponade.app.quarantine.WholeEntry;
 import java.io.IOException;
+import java.io.InputStream;
 import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -122,7 +125,7 @@ public final class QuarantineCommand {
             return print(station.corrections()
                     .correct(
                             id,
-                            Files.readAllBytes(file),
+                            read(file),
                             format == null ? null : station.formats().of(format),
                             by));
         }
@@ -144,9 +147,15 @@ public final class QuarantineCommand {
         }
     }
 
-    private int print(QuarantineEntry entry) {
+    private static Original read(Path file) throws IOException {
+        try (InputStream in = Files.newInputStream(file)) {
+            return Original.read(in);
+        }
+    }
+
+    private int print(WholeEntry entry) {
         out().println(PRETTY.writeValueAsString(QuarantineJson.whole(entry)));
         out().flush();
-        return entry.state() == QuarantineState.OPEN ? ExitCodes.SOME_REFUSED : ExitCodes.ALL_WELL;
+        return entry.entry().state() == QuarantineState.OPEN ? ExitCodes.SOME_REFUSED : ExitCodes.ALL_WELL;
     }
 }

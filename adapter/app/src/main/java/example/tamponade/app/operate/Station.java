@@ -32,7 +32,7 @@ final class Station implements AutoCloseable {
         this.quarantine = new Quarantine(database);
         this.writer = new IntakeWriter(database, new Ledger(database), quarantine, clock, WAITING);
         this.formats = new Formats(protocol, facilities, clock);
-        this.path = new EventPath(writer, null);
+        this.path = new EventPath(writer);
         this.clock = clock;
     }
 

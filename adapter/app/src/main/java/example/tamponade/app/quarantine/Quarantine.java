@@ -18,7 +18,8 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 public final class Quarantine {
 
     private static final String ENTRIES =
-            "select q.*, o.length, o.encoding, o.content from quarantine q join refused_original o on o.digest = q.digest ";
+            "select q.*, o.length, s.reasons from quarantine q join refused_original o on o.digest = q.digest"
+                    + " join quarantine_step s on s.quarantine_id = q.id and s.step = 0 ";
 
     private final Database database;
     private final JdbcClient jdbc;
@@ -78,13 +79,14 @@ public final class Quarantine {
     /**
      * Adds a step to an entry's history.
      *
-     * @param entry the entry as it was read
+     * @param whole the entry as it was read
      * @param state the entry's state from now on
      * @return whether the step was added; false when the entry has moved on since it was read
      */
-    public boolean add(QuarantineEntry entry, QuarantineStep step, QuarantineState state) {
+    public boolean add(WholeEntry whole, QuarantineStep step, QuarantineState state) {
+        QuarantineEntry entry = whole.entry();
         return Boolean.TRUE.equals(database.transactions().execute(status -> {
-            int number = entry.steps().size();
+            int number = whole.steps().size();
             boolean added = database.batches().update(StepRows.INSERT, StepRows.row(entry.id(), number, step)) == 1;
             if (added) {
                 database.batches()
@@ -107,35 +109,28 @@ public final class Quarantine {
                 .query(String.class)
                 .optional()
                 .flatMap(it -> entry(UUID.fromString(it)))
-                .filter(it -> it.state() == QuarantineState.OPEN)
+                .filter(it -> it.entry().state() == QuarantineState.OPEN)
                 .ifPresent(it -> add(it, QuarantineStep.putOnRecord(at), QuarantineState.TAKEN));
     }
 
-    /** An entry with its history; empty when there is none of that id. */
-    public Optional<QuarantineEntry> entry(UUID id) {
-        return jdbc
-                .sql(ENTRIES + "where q.id = :id")
+    /** An entry with what came and its history; empty when there is none of that id. */
+    public Optional<WholeEntry> entry(UUID id) {
+        return jdbc.sql(ENTRIES + "where q.id = :id")
                 .param("id", id.toString())
                 .query(QuarantineEntry::of)
-                .list()
-                .stream()
-                .findFirst()
-                .map(this::withHistory);
+                .optional()
+                .map(it -> new WholeEntry(it, content(it), history(it)));
     }
 
-    /** Entries with their history, the oldest first. */
+    /** Entries, the oldest first, without what came. */
     public List<QuarantineEntry> entries(QuarantineFilter filter) {
         Map<String, Object> values = new HashMap<>();
         String where = filter.where(values);
         values.put("limit", filter.limit());
-        return jdbc
-                .sql(ENTRIES + "where " + where + " order by q.received_at, q.id limit :limit")
+        return jdbc.sql(ENTRIES + "where " + where + " order by q.received_at, q.id limit :limit")
                 .params(values)
                 .query(QuarantineEntry::of)
-                .list()
-                .stream()
-                .map(this::withHistory)
-                .toList();
+                .list();
     }
 
     /** How many entries are in that state. */
@@ -146,11 +141,18 @@ public final class Quarantine {
                 .single();
     }
 
-    private QuarantineEntry withHistory(QuarantineEntry entry) {
-        return entry.with(
-                new ArrayList<>(jdbc.sql("select * from quarantine_step where quarantine_id = :id order by step")
-                        .param("id", entry.id().toString())
-                        .query((row, n) -> StepRows.step(row))
-                        .list()));
+    private KeptBytes content(QuarantineEntry entry) {
+        return jdbc.sql("select o.encoding, o.content from refused_original o join quarantine q on q.digest = o.digest"
+                        + " where q.id = :id")
+                .param("id", entry.id().toString())
+                .query((row, n) -> new KeptBytes(row.getString("encoding"), row.getString("content")))
+                .single();
+    }
+
+    private List<QuarantineStep> history(QuarantineEntry entry) {
+        return jdbc.sql("select * from quarantine_step where quarantine_id = :id order by step")
+                .param("id", entry.id().toString())
+                .query((row, n) -> StepRows.step(row))
+                .list();
     }
 }

@@ -5,10 +5,11 @@ import example.tamponade.core.event.Coded;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.util.List;
+import java.util.Map;
 import java.util.UUID;
 
 /**
- * Something that was refused.
+ * Something that was refused, as it is listed.
  *
  * @param id its id: the same piece has the same, however often it comes
  * @param receivedAt when it came first, ISO 8601 in UTC
@@ -16,8 +17,7 @@ import java.util.UUID;
  * @param place where it stood in the sender's input
  * @param state what became of it
  * @param length how many bytes it has
- * @param content what it came in, whole
- * @param steps its history, the refusal first
+ * @param reasons why, each as {@code Reason.inJson}
  */
 public record QuarantineEntry(
         UUID id,
@@ -26,8 +26,7 @@ public record QuarantineEntry(
         String place,
         QuarantineState state,
         long length,
-        KeptBytes content,
-        List<QuarantineStep> steps) {
+        List<Map<String, String>> reasons) {
 
     static QuarantineEntry of(ResultSet row, int n) throws SQLException {
         return new QuarantineEntry(
@@ -37,12 +36,7 @@ public record QuarantineEntry(
                 row.getString("place"),
                 Coded.of(QuarantineState.class, row.getString("state")),
                 row.getLong("length"),
-                new KeptBytes(row.getString("encoding"), row.getString("content")),
-                List.of());
-    }
-
-    QuarantineEntry with(List<QuarantineStep> history) {
-        return new QuarantineEntry(id, receivedAt, format, place, state, length, content, history);
+                StepRows.reasons(row));
     }
 
     /** The format it came in. */

@@ -18,13 +18,13 @@ public final class QuarantineJson {
         json.put("format", entry.format());
         json.put("place", entry.place());
         json.put("byteLength", entry.length());
-        json.put("reasons", entry.steps().get(0).reasons());
+        json.put("reasons", entry.reasons());
         return json;
     }
 
     /** The entry with what came and all its history. */
-    public static Map<String, Object> whole(QuarantineEntry entry) {
-        Map<String, Object> json = inShort(entry);
+    public static Map<String, Object> whole(WholeEntry entry) {
+        Map<String, Object> json = inShort(entry.entry());
         json.remove("reasons");
         put(json, entry.content());
         json.put("history", entry.steps().stream().map(QuarantineJson::step).toList());

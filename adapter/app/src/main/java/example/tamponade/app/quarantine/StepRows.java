@@ -43,6 +43,10 @@ final class StepRows {
                 Coded.of(QuarantineStep.What.class, row.getString("what")),
                 row.getString("note"),
                 new KeptBytes(row.getString("encoding"), row.getString("content")),
-                MAPPER.readValue(row.getString("reasons"), REASONS));
+                reasons(row));
+    }
+
+    static List<Map<String, String>> reasons(ResultSet row) throws SQLException {
+        return MAPPER.readValue(row.getString("reasons"), REASONS);
     }
 }

@@ -1,17 +1,18 @@
 package example.tamponade.app.register;
 
+import example.tamponade.app.intake.Original;
+import java.io.IOException;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 
 /**
  * The header of a register.
  *
- * @param bytes all that comes before the first row, as it came
+ * @param original all that comes before the first row, as it came
  * @param separator what stands between cells
  * @param columns the columns in their order; null for a column without a name
  */
-@SuppressWarnings("ArrayRecordComponent") // Read once and never compared.
-record Header(byte[] bytes, char separator, List<@Nullable Column> columns) {
+record Header(Original original, char separator, List<@Nullable Column> columns) {
 
     /** Whether a comma can stand for the decimal point: not where it stands between cells. */
     boolean decimalComma() {
@@ -19,10 +20,10 @@ record Header(byte[] bytes, char separator, List<@Nullable Column> columns) {
     }
 
     /** The bytes of the header and of the row, which are a register by themselves. */
-    byte[] with(byte[] row) {
-        byte[] both = new byte[bytes.length + row.length];
-        System.arraycopy(bytes, 0, both, 0, bytes.length);
-        System.arraycopy(row, 0, both, bytes.length, row.length);
-        return both;
+    Original with(Original row) throws IOException {
+        Original.Builder both = new Original.Builder();
+        both.add(original);
+        both.add(row);
+        return both.build();
     }
 }

@@ -1,8 +1,8 @@
 package example.tamponade.app.register;
 
+import example.tamponade.app.intake.Original;
 import example.tamponade.app.intake.Reason;
 import example.tamponade.app.intake.ReasonCode;
-import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -17,8 +17,11 @@ final class HeaderReader {
 
     private static final String SEPARATOR_LINE = "sep=";
 
+    // A register has some hundred columns.
+    private static final int MOST_COLUMNS = 30_000;
+
     private final RowScanner rows;
-    private final ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+    private final Original.Builder kept = new Original.Builder();
     private final List<Reason> reasons = new ArrayList<>();
 
     HeaderReader(RowScanner rows) {
@@ -47,8 +50,15 @@ final class HeaderReader {
             reasons.add(RowFaults.torn().at("row 1"));
             return null;
         }
+        if (cells.size() > MOST_COLUMNS) {
+            reasons.add(refusal(
+                            "the header has " + cells.size() + " columns; at most " + MOST_COLUMNS + " are read",
+                            "leave out the columns that a register does not have")
+                    .at("row 1"));
+            return null;
+        }
         List<@Nullable Column> columns = columns(cells);
-        return reasons.isEmpty() ? new Header(bytes.toByteArray(), separator, columns) : null;
+        return reasons.isEmpty() ? new Header(kept.build(), separator, columns) : null;
     }
 
     /** Why the register cannot be read. */
@@ -57,8 +67,8 @@ final class HeaderReader {
     }
 
     /** All that was read so far. */
-    byte[] bytes() {
-        return bytes.toByteArray();
+    Original original() throws IOException {
+        return kept.build();
     }
 
     private @Nullable String row() throws IOException {
@@ -67,7 +77,7 @@ final class HeaderReader {
             reasons.add(RowFaults.emptyRegister());
             return null;
         }
-        bytes.writeBytes(row.bytes());
+        kept.add(row.original());
         Reason fault = RowFaults.ofHeader(row);
         if (fault != null) {
             reasons.add(fault.at(row.place()));

@@ -34,7 +34,7 @@ final class RegisterPieces implements Pieces {
             HeaderReader headers = new HeaderReader(rows);
             head = headers.read();
             if (head == null) {
-                return whole(headers.reasons(), headers.bytes());
+                return whole(headers.reasons(), headers.original());
             }
             header = head;
         }
@@ -57,7 +57,7 @@ final class RegisterPieces implements Pieces {
             }
         }
         atEnd = true;
-        return anyRow ? null : whole(List.of(RowFaults.emptyRegister()), head.bytes());
+        return anyRow ? null : whole(List.of(RowFaults.emptyRegister()), head.original());
     }
 
     private @Nullable Piece piece(Row row, Header head) throws IOException {
@@ -88,21 +88,21 @@ final class RegisterPieces implements Pieces {
         return piece(row, original, reader.read(new RowCells(row.place(), head, cells), original));
     }
 
-    private static Piece refused(Row row, Header head, Reason reason) {
+    private static Piece refused(Row row, Header head, Reason reason) throws IOException {
         return piece(row, original(row, head), new Intake.Refused(List.of(reason.at(row.place()))));
     }
 
-    private static Original original(Row row, Header head) {
-        return Original.of(head.with(row.bytes()));
+    private static Original original(Row row, Header head) throws IOException {
+        return head.with(row.original());
     }
 
     private static Piece piece(Row row, Original original, Intake intake) {
         return new Piece(InputFormat.REGISTER, row.place(), original, intake);
     }
 
-    private Piece whole(List<Reason> reasons, byte[] before) throws IOException {
+    private Piece whole(List<Reason> reasons, Original before) throws IOException {
         atEnd = true;
-        Original all = Original.of(rows.rest(before));
+        Original all = rows.rest(before);
         return new Piece(InputFormat.REGISTER, "the register", all, new Intake.Refused(reasons));
     }
 }

@@ -13,7 +13,7 @@ final class RowFaults {
 
     /** The reason against a header; null when its cells can be read. */
     static @Nullable Reason ofHeader(Row row) {
-        byte[] bytes = row.bytes();
+        byte[] bytes = row.original().beginning(EventReader.MAX_BYTES);
         boolean marked = bytes.length > 1 && (bytes[0] & 0xFF) + (bytes[1] & 0xFF) == 0xFE + 0xFF && bytes[0] < 0;
         for (byte b : bytes) {
             if (marked || b == 0) {
@@ -30,7 +30,8 @@ final class RowFaults {
             return new Reason(
                     ReasonCode.TOO_LONG,
                     "",
-                    "the row has " + row.bytes().length + " bytes; at most " + EventReader.MAX_BYTES + " are taken",
+                    "the row has " + row.original().length() + " bytes; at most " + EventReader.MAX_BYTES
+                            + " are taken",
                     "give each event a row of its own; a row has a few hundred bytes");
         }
         return row.torn() ? torn() : null;

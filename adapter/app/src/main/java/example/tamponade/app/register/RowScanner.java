@@ -73,7 +73,7 @@ final class RowScanner implements Closeable {
     }
 
     /** What is left of the input, after what was read of it before. */
-    byte[] rest(byte[] before) throws IOException {
+    Original rest(Original before) throws IOException {
         Original.Builder all = new Original.Builder();
         all.add(before);
         for (int b = read(); b != END; b = read()) {

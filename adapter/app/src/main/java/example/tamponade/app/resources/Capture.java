@@ -4,7 +4,6 @@ import example.tamponade.app.intake.Original;
 import java.io.FilterInputStream;
 import java.io.IOException;
 import java.io.InputStream;
-import java.util.Arrays;
 
 /** Keeps the bytes read since a place, so that what the parser found can be given out as it was written. */
 final class Capture extends FilterInputStream {
@@ -28,26 +27,28 @@ final class Capture extends FilterInputStream {
     public int read(byte[] buffer, int offset, int length) throws IOException {
         int read = super.read(buffer, offset, Math.min(length, AT_ONCE));
         if (read > 0) {
-            kept.add(Arrays.copyOfRange(buffer, offset, offset + read));
+            kept.add(buffer, offset, read);
         }
         return read;
     }
 
     /** Lets go of everything before that place, which the parser has just passed. */
     void dropBefore(long place) throws IOException {
-        byte[] before = kept.build();
+        Original before = kept.build();
         kept = new Original.Builder();
-        kept.add(Arrays.copyOfRange(before, (int) (place - start), before.length));
+        kept.add(before, place - start, before.length());
         start = place;
     }
 
     /** What was read from the last place up to that one. */
-    byte[] upTo(long place) {
-        return Arrays.copyOf(kept.build(), (int) (place - start));
+    Original upTo(long place) throws IOException {
+        Original.Builder part = new Original.Builder();
+        part.add(kept.build(), 0, place - start);
+        return part.build();
     }
 
     /** Everything since the last place, read to the end. */
-    byte[] toTheEnd() throws IOException {
+    Original toTheEnd() throws IOException {
         byte[] buffer = new byte[AT_ONCE];
         int read = read(buffer, 0, buffer.length);
         while (read >= 0) {

@@ -1,6 +1,7 @@
 package example.tamponade.app.resources;
 
 import example.tamponade.app.intake.EventReader;
+import example.tamponade.app.intake.Original;
 import example.tamponade.app.intake.Reason;
 import example.tamponade.app.intake.ReasonCode;
 import java.io.Closeable;
@@ -133,7 +134,7 @@ final class DocumentParts implements Closeable {
         return resource == null ? withoutResource(place) : resource;
     }
 
-    private ResourcePart withoutResource(String place) {
+    private ResourcePart withoutResource(String place) throws IOException {
         return new ResourcePart(
                 place,
                 capture.upTo(parser.currentLocation().getByteOffset()),
@@ -145,7 +146,7 @@ final class DocumentParts implements Closeable {
                         .at(place));
     }
 
-    private ResourcePart noObject(String place) {
+    private ResourcePart noObject(String place) throws IOException {
         parser.skipChildren();
         return new ResourcePart(
                 place,
@@ -158,11 +159,14 @@ final class DocumentParts implements Closeable {
         capture.dropBefore(parser.currentTokenLocation().getByteOffset());
     }
 
-    private ResourcePart part(String place) {
-        byte[] bytes = capture.upTo(parser.currentLocation().getByteOffset());
-        boolean tooLong = bytes.length > EventReader.MAX_BYTES;
+    private ResourcePart part(String place) throws IOException {
+        Original original = capture.upTo(parser.currentLocation().getByteOffset());
         return new ResourcePart(
-                place, bytes, tooLong ? List.of(tooLong(bytes.length).at(place)) : List.of());
+                place,
+                original,
+                original.tooLongForAnEvent()
+                        ? List.of(tooLong(original.length()).at(place))
+                        : List.of());
     }
 
     static Reason tooLong(long length) {

@@ -1,5 +1,6 @@
 package example.tamponade.app.resources;
 
+import example.tamponade.app.intake.Original;
 import example.tamponade.app.intake.Reason;
 import java.util.List;
 
@@ -7,13 +8,12 @@ import java.util.List;
  * A resource of an input, or what stands where one should.
  *
  * @param place where in the input, for example {@code line 3, Bundle.entry[2].resource}
- * @param bytes its bytes
+ * @param original its bytes
  * @param reasons why no resource could be cut out; empty when one was
  */
-@SuppressWarnings("ArrayRecordComponent") // Read once and never compared.
-public record ResourcePart(String place, byte[] bytes, List<Reason> reasons) {
+public record ResourcePart(String place, Original original, List<Reason> reasons) {
 
-    ResourcePart(String place, byte[] bytes, Reason reason) {
-        this(place, bytes, List.of(reason));
+    ResourcePart(String place, Original original, Reason reason) {
+        this(place, original, List.of(reason));
     }
 }

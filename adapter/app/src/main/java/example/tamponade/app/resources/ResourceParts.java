@@ -8,7 +8,6 @@ import java.io.ByteArrayInputStream;
 import java.io.Closeable;
 import java.io.IOException;
 import java.io.InputStream;
-import java.util.List;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -42,14 +41,14 @@ public final class ResourceParts implements Closeable {
             if (line == null) {
                 return null;
             }
-            if (line.bytes().length > EventReader.MAX_BYTES) {
+            if (line.original().tooLongForAnEvent()) {
                 String place = "line " + line.number();
                 return new ResourcePart(
                         place,
-                        line.bytes(),
-                        List.of(DocumentParts.tooLong(line.bytes().length).at(place)));
+                        line.original(),
+                        DocumentParts.tooLong(line.original().length()).at(place));
             }
-            document = new DocumentParts(new ByteArrayInputStream(line.bytes()), "line " + line.number());
+            document = new DocumentParts(line.original().open(), "line " + line.number());
         }
     }
 
@@ -57,7 +56,9 @@ public final class ResourceParts implements Closeable {
         in.mark(EventReader.MAX_BYTES + 1);
         EventLine first = firstLine();
         in.reset();
-        if (first != null && (first.bytes().length > EventReader.MAX_BYTES || goesOn(first.bytes()))) {
+        if (first != null
+                && (first.original().tooLongForAnEvent()
+                        || goesOn(first.original().bytes()))) {
             document = new DocumentParts(in, "");
         } else {
             lines = new EventLines(in);

@@ -5,6 +5,7 @@ import example.tamponade.app.intake.EventFormat;
 import example.tamponade.app.intake.EventReader;
 import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.Intake;
+import example.tamponade.app.intake.LongPieces;
 import example.tamponade.app.intake.Original;
 import example.tamponade.app.intake.Piece;
 import example.tamponade.app.intake.Pieces;
@@ -64,11 +65,19 @@ public final class ResponseFormat implements EventFormat {
                 if (!part.reasons().isEmpty()) {
                     return refused(part, part.reasons());
                 }
-                StrictReader.Tree tree = reader.tree(part.bytes());
+                return LongPieces.read(part.original().length(), () -> first(part));
+            }
+
+            private Piece first(ResourcePart part) {
+                StrictReader.Tree tree = reader.tree(part.original().bytes());
                 if (tree instanceof StrictReader.Tree.Refused refused) {
                     return refused(part, List.of(refused.reason()));
                 }
-                waiting.addAll(Single.of(((StrictReader.Tree.Read) tree).root(), part.place()));
+                ObjectNode root = ((StrictReader.Tree.Read) tree).root();
+                if (Single.isTooLong(root)) {
+                    return refused(part, List.of(Single.TOO_LONG));
+                }
+                waiting.addAll(Single.of(root, part.place()));
                 return waiting.isEmpty() ? refused(part, List.of(Single.NO_EVENT)) : piece(waiting.remove());
             }
 
@@ -80,12 +89,16 @@ public final class ResponseFormat implements EventFormat {
     }
 
     private Piece refused(ResourcePart part, List<Reason> reasons) {
-        return new Piece(InputFormat.RESPONSE, part.place(), Original.of(part.bytes()), new Intake.Refused(reasons));
+        return new Piece(InputFormat.RESPONSE, part.place(), part.original(), new Intake.Refused(reasons));
     }
 
     private Piece piece(Single single) {
         Original original = Original.of(single.root().toString().getBytes(StandardCharsets.UTF_8));
-        return new Piece(InputFormat.RESPONSE, single.place(), original, intake(single.root(), original));
+        return new Piece(
+                InputFormat.RESPONSE,
+                single.place(),
+                original,
+                LongPieces.read(original.length(), () -> intake(single.root(), original)));
     }
 
     private Intake intake(ObjectNode root, Original original) {

@@ -1,5 +1,6 @@
 package example.tamponade.app.response;
 
+import example.tamponade.app.intake.EventReader;
 import example.tamponade.app.intake.Reason;
 import example.tamponade.app.intake.ReasonCode;
 import java.util.ArrayList;
@@ -22,15 +23,39 @@ record Single(ObjectNode root, String place) {
             "the response holds no event",
             "answer the group 'event' once for each thing that happened");
 
+    static final Reason TOO_LONG = new Reason(
+            ReasonCode.TOO_LONG,
+            "",
+            "what stands beside the groups 'event' is kept with each of them, which would be more than "
+                    + EventReader.MAX_BYTES + " bytes",
+            "leave out items that the form does not have, or send fewer events in one response");
+
+    /** Whether its events, each with what stands beside them, are longer than an event may be all together. */
+    static boolean isTooLong(ObjectNode response) {
+        long events = 0;
+        long beside = response.toString().length();
+        for (JsonNode item : response.path("item")) {
+            if (isEvent(item)) {
+                events++;
+                beside -= item.toString().length();
+            }
+        }
+        return events * beside > EventReader.MAX_BYTES;
+    }
+
+    private static boolean isEvent(JsonNode item) {
+        return item instanceof ObjectNode group
+                && group.path("linkId").asString("").equals(EVENT);
+    }
+
     /** The response taken apart; empty when it has no event group. */
     static List<Single> of(ObjectNode response, String place) {
         List<Single> singles = new ArrayList<>();
         List<JsonNode> header = new ArrayList<>();
         List<ObjectNode> events = new ArrayList<>();
         for (JsonNode item : response.path("item")) {
-            if (item instanceof ObjectNode group
-                    && group.path("linkId").asString("").equals(EVENT)) {
-                events.add(group);
+            if (isEvent(item)) {
+                events.add((ObjectNode) item);
             } else {
                 header.add(item);
             }

@@ -32,6 +32,11 @@ class MessageConfiguration {
     @ConditionalOnProperty("tamponade.mllp.port")
     MllpServer mllpServer(ServerSettings settings, MessageReceiver receiver) throws IOException {
         ServerSettings.Mllp mllp = settings.mllp();
-        return new MllpServer(InetAddress.getByName(mllp.address()), mllp.port(), mllp.connections(), receiver);
+        return new MllpServer(
+                InetAddress.getByName(mllp.address()),
+                mllp.port(),
+                mllp.connections(),
+                settings.intake().patience(),
+                receiver);
     }
 }

@@ -2,6 +2,7 @@ package example.tamponade.app.serve;
 
 import example.tamponade.app.database.DatabaseNotOpenedException;
 import example.tamponade.app.database.DatabaseOptions;
+import example.tamponade.app.machine.Memory;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -42,6 +43,8 @@ public final class ServeCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws Exception {
+        Memory.demandEnough(Runtime.getRuntime().maxMemory());
+        Memory.watch();
         SpringApplication application = new SpringApplication(ServerConfiguration.class);
         application.setBannerMode(Banner.Mode.OFF);
         try {

@@ -11,6 +11,7 @@ import example.tamponade.app.projection.CaseRecords;
 import example.tamponade.app.quarantine.Quarantine;
 import example.tamponade.app.record.ResourceRecord;
 import example.tamponade.app.records.RecordParts;
+import example.tamponade.app.web.BodyPlaces;
 import example.tamponade.app.web.CaseController;
 import example.tamponade.app.web.EventController;
 import example.tamponade.app.web.IntakeController;
@@ -29,6 +30,7 @@ import org.springframework.boot.context.properties.EnableConfigurationProperties
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
 import org.springframework.context.annotation.Import;
+import org.springframework.core.annotation.Order;
 
 /** Wires the server. */
 @Configuration(proxyBeanMethods = false)
@@ -91,13 +93,13 @@ public class ServerConfiguration {
     }
 
     @Bean
-    Projector projector(CaseRecords records) {
-        return new Projector(records);
+    Projector projector(CaseRecords records, Clock clock) {
+        return new Projector(records, clock);
     }
 
     @Bean
-    EventPath eventPath(IntakeWriter writer, Projector projector) {
-        return new EventPath(writer, projector);
+    EventPath eventPath(IntakeWriter writer, Projector projector, ServerSettings settings) {
+        return new EventPath(writer, projector, settings.intake().behind());
     }
 
     @Bean
@@ -111,8 +113,20 @@ public class ServerConfiguration {
     }
 
     @Bean
+    @Order(1)
     RequestGuard requestGuard(ServerSettings settings) {
         return new RequestGuard(settings.hosts());
+    }
+
+    @Bean
+    @Order(2)
+    BodyPlaces bodyPlaces(ServerSettings settings) {
+        ServerSettings.Intake intake = settings.intake();
+        return new BodyPlaces(
+                intake.bodies(),
+                intake.longBodies(),
+                intake.patience(),
+                intake.longest().toBytes());
     }
 
     @Bean
@@ -143,8 +157,9 @@ public class ServerConfiguration {
             ResourceRecord record,
             Quarantine quarantine,
             IntakeWriter writer,
-            RunningInputs inputs) {
-        return new IntakeController(database, ledger, record, quarantine, writer, inputs);
+            RunningInputs inputs,
+            Projector projector) {
+        return new IntakeController(database, ledger, record, quarantine, writer, inputs, projector);
     }
 
     @Bean

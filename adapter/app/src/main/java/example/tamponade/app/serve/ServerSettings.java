@@ -3,6 +3,7 @@ package example.tamponade.app.serve;
 import example.tamponade.app.database.DatabaseSettings;
 import example.tamponade.app.intake.Facilities;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.time.ZoneId;
 import java.util.Map;
 import java.util.Set;
@@ -62,13 +63,21 @@ public record ServerSettings(
      * Limits of intake.
      *
      * @param waiting how many pieces may wait to be written down; beyond it senders are asked to try again
+     * @param behind how many events may be acknowledged and not on record yet; long inputs wait at half of it
      * @param inputs how many inputs of several pieces are read at the same time
      * @param longest the longest body that is read
+     * @param bodies how many requests with a body are read at the same time
+     * @param longBodies how many of them may be longer than 16 KiB
+     * @param patience how long a sender is waited for however little comes; after that 1 KiB a second must come
      */
     public record Intake(
             @DefaultValue("8000") int waiting,
+            @DefaultValue("4000") long behind,
             @DefaultValue("8") int inputs,
-            @DefaultValue("2GB") DataSize longest) {}
+            @DefaultValue("2GB") DataSize longest,
+            @DefaultValue("150") int bodies,
+            @DefaultValue("16") int longBodies,
+            @DefaultValue("10s") Duration patience) {}
 
     /** What is known of the facilities. */
     Facilities knownFacilities() {

@@ -2,6 +2,7 @@ package example.tamponade.app.topic;
 
 import example.tamponade.app.formats.Formats;
 import example.tamponade.app.intake.Piece;
+import example.tamponade.app.machine.Memory;
 import example.tamponade.app.path.EventPath;
 import example.tamponade.app.path.IntakeWriter;
 import java.util.ArrayList;
@@ -46,7 +47,7 @@ public final class EventTopic implements SmartLifecycle {
         consumer.put(ConsumerConfig.MAX_POLL_RECORDS_CONFIG, IntakeWriter.COMMIT_SIZE);
         ContainerProperties properties = new ContainerProperties(settings.name());
         properties.setAckMode(ContainerProperties.AckMode.BATCH);
-        properties.setMessageListener((BatchMessageListener<String, byte[]>) this::take);
+        properties.setMessageListener((BatchMessageListener<String, byte[]>) this::takeOrEnd);
         ConcurrentMessageListenerContainer<String, byte[]> made = new ConcurrentMessageListenerContainer<>(
                 new DefaultKafkaConsumerFactory<>(consumer, new StringDeserializer(), new ByteArrayDeserializer()),
                 properties);
@@ -55,6 +56,14 @@ public final class EventTopic implements SmartLifecycle {
         made.setCommonErrorHandler(
                 new DefaultErrorHandler(new FixedBackOff(TRY_AGAIN_MS, FixedBackOff.UNLIMITED_ATTEMPTS)));
         return made;
+    }
+
+    private void takeOrEnd(List<ConsumerRecord<String, byte @Nullable []>> delivered) {
+        try {
+            take(delivered);
+        } catch (OutOfMemoryError e) {
+            Memory.endIfExhausted(e);
+        }
     }
 
     private void take(List<ConsumerRecord<String, byte @Nullable []>> delivered) {

@@ -41,11 +41,9 @@ final class TopicRecords {
         }
         Header header = item.headers().lastHeader(CONTENT_TYPE);
         if (header == null) {
+            Original original = Original.of(value);
             return List.of(new Piece(
-                    InputFormat.EVENT,
-                    place,
-                    Original.of(value),
-                    formats.reader().read(value)));
+                    InputFormat.EVENT, place, original, formats.reader().read(original)));
         }
         String mediaType = new String(header.value(), StandardCharsets.UTF_8);
         return formats.ofMediaType(mediaType)

@@ -55,7 +55,8 @@ public class CaseController {
         CaseFile file = records.letTimePass(key);
         List<Resource> resources = record.ofCase(key);
         if (resources.isEmpty()) {
-            return plain(HttpStatus.NOT_FOUND, "no case " + caseId + "; GET /cases lists them");
+            return plain(
+                    HttpStatus.NOT_FOUND, absent(caseId, record.setAside(key).size()));
         }
         return switch (as) {
             case "collection" -> fhir(parts.bundles().collection(resources));
@@ -63,6 +64,13 @@ public class CaseController {
             case "transaction" -> fhir(parts.bundles().transaction(resources));
             default -> plain(HttpStatus.BAD_REQUEST, "no form '" + as + "'; use collection, document or transaction");
         };
+    }
+
+    private static String absent(String caseId, int setAside) {
+        return setAside == 0
+                ? "no case " + caseId + "; GET /cases lists them"
+                : "the adapter failed to put any event of the case " + caseId + " on record; GET /quarantine has its "
+                        + setAside + " events with the reasons, please report them";
     }
 
     private static ResponseEntity<String> fhir(Bundle bundle) {

@@ -9,11 +9,13 @@ import example.tamponade.app.intake.Piece;
 import example.tamponade.app.intake.Reason;
 import example.tamponade.app.intake.ReasonCode;
 import example.tamponade.app.intake.TooLongToKeepException;
+import example.tamponade.app.intake.TooSlowException;
 import example.tamponade.app.path.EventPath;
 import example.tamponade.app.path.LedgerFailedException;
 import example.tamponade.app.path.Receipt;
 import example.tamponade.app.records.RecordParts;
 import example.tamponade.fhir.refusal.Refusal;
+import jakarta.servlet.http.HttpServletRequest;
 import java.io.IOException;
 import java.io.InputStream;
 import java.util.LinkedHashMap;
@@ -50,12 +52,9 @@ public class EventController {
     /** One event in JSON: 201 stored, 200 stored before, 409 another event has its id, 422 refused with every reason. */
     @PostMapping(path = "/events", consumes = MediaType.APPLICATION_JSON_VALUE)
     ResponseEntity<?> one(InputStream body) throws IOException {
-        byte[] bytes = Original.read(body);
+        Original original = Original.read(body);
         Piece piece = new Piece(
-                InputFormat.EVENT,
-                "the event",
-                Original.of(bytes),
-                formats.reader().read(bytes));
+                InputFormat.EVENT, "the event", original, formats.reader().read(original));
         Receipt receipt = path.take(List.of(piece)).get(0);
         if (receipt instanceof Receipt.Stored stored) {
             return ResponseEntity.status(stored.repeated() ? HttpStatus.OK : HttpStatus.CREATED)
@@ -75,7 +74,9 @@ public class EventController {
      */
     @PostMapping(path = "/events")
     ResponseEntity<Map<String, Object>> several(
-            InputStream body, @RequestHeader(name = HttpHeaders.CONTENT_TYPE, defaultValue = "") String contentType)
+            HttpServletRequest request,
+            InputStream body,
+            @RequestHeader(name = HttpHeaders.CONTENT_TYPE, defaultValue = "") String contentType)
             throws IOException {
         EventFormat format = formats.ofMediaType(contentType)
                 .orElseThrow(() -> new UnknownFormatException(contentType, formats.mediaTypes()));
@@ -84,6 +85,10 @@ public class EventController {
                 path.takeAll(format.open(input.body()), input::received);
             } catch (InputTooLongException | TooLongToKeepException e) {
                 return answer(HttpStatus.CONTENT_TOO_LARGE, input, e.getMessage());
+            } catch (TooSlowException e) {
+                ResponseEntity<Map<String, Object>> answer = answer(HttpStatus.REQUEST_TIMEOUT, input, e.getMessage());
+                request.setAttribute(ProblemController.ANSWER, answer.getBody());
+                return answer;
             } catch (LedgerFailedException e) {
                 return answer(IntakeProblems.status(e), input, e.getMessage());
             }

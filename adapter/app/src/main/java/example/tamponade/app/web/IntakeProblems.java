@@ -2,8 +2,10 @@ package example.tamponade.app.web;
 
 import example.tamponade.app.database.DatabaseGoneException;
 import example.tamponade.app.intake.TooLongToKeepException;
+import example.tamponade.app.intake.TooSlowException;
 import example.tamponade.app.path.IntakeFullException;
 import example.tamponade.app.path.LedgerFailedException;
+import jakarta.servlet.http.HttpServletRequest;
 import org.springframework.http.HttpHeaders;
 import org.springframework.http.HttpStatus;
 import org.springframework.http.ProblemDetail;
@@ -39,6 +41,15 @@ public class IntakeProblems {
         return ResponseEntity.of(
                         ProblemDetail.forStatusAndDetail(HttpStatus.CONTENT_TOO_LARGE, String.valueOf(e.getMessage())))
                 .build();
+    }
+
+    @ExceptionHandler
+    ResponseEntity<ProblemDetail> tooSlow(TooSlowException e, HttpServletRequest request) {
+        ProblemDetail problem =
+                ProblemDetail.forStatusAndDetail(HttpStatus.REQUEST_TIMEOUT, String.valueOf(e.getMessage()));
+        // Where nothing came at all the server below has given the request up, and asks again what to answer.
+        request.setAttribute(ProblemController.ANSWER, problem);
+        return ResponseEntity.of(problem).build();
     }
 
     @ExceptionHandler

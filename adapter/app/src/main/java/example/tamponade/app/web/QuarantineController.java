@@ -8,10 +8,10 @@ import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.Original;
 import example.tamponade.app.intake.ReasonCode;
 import example.tamponade.app.quarantine.Quarantine;
-import example.tamponade.app.quarantine.QuarantineEntry;
 import example.tamponade.app.quarantine.QuarantineFilter;
 import example.tamponade.app.quarantine.QuarantineJson;
 import example.tamponade.app.quarantine.QuarantineState;
+import example.tamponade.app.quarantine.WholeEntry;
 import example.tamponade.core.event.Coded;
 import java.io.IOException;
 import java.io.InputStream;
@@ -92,8 +92,9 @@ public class QuarantineController {
         EventFormat format = contentType.startsWith(MediaType.APPLICATION_JSON_VALUE)
                 ? formats.of(InputFormat.EVENT)
                 : formats.ofMediaType(contentType).orElse(null);
-        QuarantineEntry entry = corrections.correct(id, Original.read(body), format, by);
-        HttpStatus status = entry.state() == QuarantineState.TAKEN ? HttpStatus.OK : HttpStatus.UNPROCESSABLE_CONTENT;
+        WholeEntry entry = corrections.correct(id, Original.read(body), format, by);
+        HttpStatus status =
+                entry.entry().state() == QuarantineState.TAKEN ? HttpStatus.OK : HttpStatus.UNPROCESSABLE_CONTENT;
         return ResponseEntity.status(status).body(QuarantineJson.whole(entry));
     }
 

@@ -5,16 +5,13 @@ import jakarta.servlet.ServletException;
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
 import java.util.Locale;
 import java.util.Set;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.HttpHeaders;
 import org.springframework.http.HttpStatus;
-import org.springframework.http.MediaType;
 import org.springframework.web.filter.OncePerRequestFilter;
-import tools.jackson.databind.json.JsonMapper;
 
 /**
  * Keeps pages of others in a browser on this machine away: as long as there are no users, whoever reaches the port is
@@ -47,15 +44,16 @@ public final class RequestGuard extends OncePerRequestFilter {
         response.setHeader("Content-Security-Policy", "default-src 'none'; frame-ancestors 'none'");
         response.setHeader("Referrer-Policy", "no-referrer");
         if (!isOurs(request.getHeader(HttpHeaders.HOST))) {
-            refuse(
+            Problems.write(
                     response,
                     HttpStatus.MISDIRECTED_REQUEST,
                     "this server has no such host name; use the loopback address, or give it the name in"
                             + " tamponade.hosts");
         } else if (isOfAnotherOrigin(request)) {
-            refuse(response, HttpStatus.FORBIDDEN, "pages of another origin are not served; call it from a program");
+            Problems.write(
+                    response, HttpStatus.FORBIDDEN, "pages of another origin are not served; call it from a program");
         } else if (isOfAForm(request)) {
-            refuse(
+            Problems.write(
                     response,
                     HttpStatus.UNSUPPORTED_MEDIA_TYPE,
                     "name the content type of what is sent, for example application/json; GET / lists them");
@@ -85,14 +83,5 @@ public final class RequestGuard extends OncePerRequestFilter {
         return !safe
                 && (type == null
                         || OF_FORMS.contains(type.split(";", 2)[0].strip().toLowerCase(Locale.ROOT)));
-    }
-
-    private static void refuse(HttpServletResponse response, HttpStatus status, String words) throws IOException {
-        response.setStatus(status.value());
-        response.setContentType(MediaType.APPLICATION_PROBLEM_JSON_VALUE);
-        response.setCharacterEncoding(StandardCharsets.UTF_8);
-        response.getWriter()
-                .write(JsonMapper.shared()
-                        .writeValueAsString(java.util.Map.of("status", status.value(), "detail", words)));
     }
 }

@@ -49,12 +49,12 @@ public final class AdapterProcess {
     }
 
     /** Where it answers. */
-    URI address() {
+    public URI address() {
         return URI.create("http://127.0.0.1:" + port);
     }
 
     /** Starts the server and waits until it answers. */
-    void serve() {
+    public void serve() {
         process = start(
                 List.of("serve", "--port", Integer.toString(port)),
                 ProcessBuilder.Redirect.DISCARD,
@@ -124,7 +124,7 @@ public final class AdapterProcess {
     }
 
     /** Kills the server with SIGKILL. */
-    void kill() {
+    public void kill() {
         process.destroyForcibly().onExit().join();
     }
 }

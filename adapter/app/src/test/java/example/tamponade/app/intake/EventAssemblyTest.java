@@ -183,6 +183,8 @@ class EventAssemblyTest {
     }
 
     private static EventEnvelope event(String type, String data) {
-        return ((Intake.Taken) READER.read(ENVELOPE.formatted(type, data).getBytes(UTF_8))).event();
+        return ((Intake.Taken)
+                        READER.read(Original.of(ENVELOPE.formatted(type, data).getBytes(UTF_8))))
+                .event();
     }
 }

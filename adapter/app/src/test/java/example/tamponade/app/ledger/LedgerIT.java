@@ -213,7 +213,8 @@ class LedgerIT {
 
     @EachDatabase
     void findsAnOriginalThatWasChanged(TestDatabase where) throws IOException, SQLException {
-        Intake.Taken taken = (Intake.Taken) READER.read(lines("settled").get(8).getBytes(UTF_8));
+        Intake.Taken taken =
+                (Intake.Taken) READER.read(Original.of(lines("settled").get(8).getBytes(UTF_8)));
         // The digest is what sha256sum of GNU coreutils prints for the text.
         Intake.Taken fromRegister = new Intake.Taken(
                 taken.event(), taken.payload(), "94d91203022f9cfbbeb1131b3c96d28530f7a93e73afd1df21ad03ca365bac11");
@@ -278,7 +279,8 @@ class LedgerIT {
 
     private static Arrival arrival(String line) {
         byte[] bytes = line.getBytes(UTF_8);
-        return new Arrival((Intake.Taken) READER.read(bytes), InputFormat.EVENT, Original.of(bytes), Instant.EPOCH);
+        Original original = Original.of(bytes);
+        return new Arrival((Intake.Taken) READER.read(original), InputFormat.EVENT, original, Instant.EPOCH);
     }
 
     private static List<String> lines(String sample) {

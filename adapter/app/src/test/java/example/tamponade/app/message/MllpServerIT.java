@@ -17,6 +17,7 @@ import java.io.OutputStream;
 import java.net.InetAddress;
 import java.net.Socket;
 import java.nio.file.Path;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -32,6 +33,8 @@ class MllpServerIT {
     private static final String BEGIN = "\u000b";
     private static final String END = "\u001c\r";
 
+    private static final Duration PATIENCE = Duration.ofMillis(500);
+
     @TempDir
     private Path data;
 
@@ -41,7 +44,7 @@ class MllpServerIT {
     @BeforeEach
     void start() throws IOException {
         path = TestPath.in(data);
-        server = new MllpServer(InetAddress.getLoopbackAddress(), 0, 2, path.receiver());
+        server = new MllpServer(InetAddress.getLoopbackAddress(), 0, 2, PATIENCE, path.receiver());
     }
 
     @AfterEach
@@ -112,6 +115,28 @@ class MllpServerIT {
                         .get(0))
                 .contains("MSA|AA|T2");
         assertThat(stored()).isEqualTo(1);
+    }
+
+    @Test
+    void connectionsWithoutMessagesMakePlaceForThoseWithOne() throws Exception {
+        try (Socket first = connect();
+                Socket second = connect()) {
+            first.getOutputStream().write((BEGIN + VITALS + END).getBytes(UTF_8));
+            second.getOutputStream().write("\n".getBytes(UTF_8));
+
+            assertThat(answers(BEGIN + LOSS + END, 1).get(0)).contains("MSA|AA|T1");
+        }
+    }
+
+    @Test
+    void closesAConnectionWhoseMessageDoesNotGetOn() throws Exception {
+        try (Socket socket = connect()) {
+            socket.setSoTimeout(60_000);
+            OutputStream out = socket.getOutputStream();
+            out.write((BEGIN + LOSS.substring(0, 30)).getBytes(UTF_8));
+
+            assertThat(socket.getInputStream().read()).isEqualTo(-1);
+        }
     }
 
     @Test

@@ -91,7 +91,7 @@ class AnyInputProperties {
         database = Database.open(where.settings());
         quarantine = new Quarantine(database);
         writer = new IntakeWriter(database, new Ledger(database), quarantine, Clock.systemUTC(), 4000);
-        path = new EventPath(writer, null);
+        path = new EventPath(writer);
         formats =
                 new Formats(CareProtocol.standard(), new Facilities(Map.of(), ZoneId.of("+05:45")), Clock.systemUTC());
         for (InputFormat format : InputFormat.values()) {

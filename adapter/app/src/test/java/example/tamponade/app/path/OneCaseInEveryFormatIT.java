@@ -46,14 +46,14 @@ class OneCaseInEveryFormatIT {
     void singleEventsGiveTheDerivedFacts(TestDatabase where) throws IOException {
         try (Database database = Database.open(where.settings());
                 IntakeWriter writer = writer(database)) {
-            EventPath path = new EventPath(writer, null);
+            EventPath path = new EventPath(writer);
             for (String event : new String(Samples.events("settled"), UTF_8).split("\n")) {
-                byte[] bytes = event.getBytes(UTF_8);
+                Original original = Original.of(event.getBytes(UTF_8));
                 Piece piece = new Piece(
                         InputFormat.EVENT,
                         "the event",
-                        Original.of(bytes),
-                        formats.reader().read(bytes));
+                        original,
+                        formats.reader().read(original));
                 assertThat(path.take(List.of(piece)).get(0)).isInstanceOf(Receipt.Stored.class);
             }
             check(database);
@@ -89,7 +89,7 @@ class OneCaseInEveryFormatIT {
         try (Database database = Database.open(where.settings());
                 IntakeWriter writer = writer(database);
                 Pieces pieces = formats.of(format).open(new ByteArrayInputStream(input))) {
-            new EventPath(writer, null)
+            new EventPath(writer)
                     .takeAll(
                             pieces,
                             (piece, receipt) ->

@@ -7,15 +7,20 @@ import static org.assertj.core.api.Assertions.assertThatCode;
 import example.tamponade.app.intake.CaseKey;
 import example.tamponade.app.intake.EventReader;
 import example.tamponade.app.intake.Intake;
+import example.tamponade.app.intake.Original;
 import example.tamponade.app.ledger.Ledger;
 import example.tamponade.app.record.MemoryRecord;
 import example.tamponade.app.records.RecordParts;
 import example.tamponade.core.event.BedsideEvent;
+import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.core.protocol.CareProtocol;
 import java.time.Clock;
+import java.time.Duration;
 import java.time.Instant;
+import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -44,7 +49,7 @@ class AnyEventProperties {
         List<String> accepted = new ArrayList<>();
         for (int i = 0; i < EVENTS; i++) {
             String text = events.event();
-            if (READER.read(text.getBytes(UTF_8)) instanceof Intake.Taken taken) {
+            if (READER.read(Original.of(text.getBytes(UTF_8))) instanceof Intake.Taken taken) {
                 accepted.add(text);
                 List<Ledger.Entry> entries = cases.computeIfAbsent(CaseKey.of(taken.event()), key -> new ArrayList<>());
                 entries.add(new Ledger.Entry(entries.size() + 1L, taken.event(), taken.digest()));
@@ -56,11 +61,26 @@ class AnyEventProperties {
 
         cases.forEach((key, entries) -> {
             MemoryRecord record = new MemoryRecord();
-            assertThatCode(() -> PROJECTION.whole(key, entries, PROTOCOL, record))
+            assertThatCode(() -> {
+                        ProjectedCase all = PROJECTION.advance(ProjectedCase.empty(key, PROTOCOL), entries, record);
+                        letTimePass(all, record);
+                    })
                     .as(String.join("\n", accepted))
                     .doesNotThrowAnyException();
             assertThat(record.setAside(key)).as(String.join("\n", accepted)).isEmpty();
         });
+    }
+
+    // What a reader asks for an hour later, two days later, and long after.
+    private static void letTimePass(ProjectedCase all, MemoryRecord record) {
+        OffsetDateTime last = all.events().stream()
+                .map(EventEnvelope::occurredAt)
+                .max(Comparator.comparing(OffsetDateTime::toInstant))
+                .orElseThrow();
+        ProjectedCase now = all;
+        for (Duration later : List.of(Duration.ofHours(1), Duration.ofHours(48), Duration.ofDays(400))) {
+            now = PROJECTION.advanceTo(last.plus(later), now, record);
+        }
     }
 
     @AfterContainer

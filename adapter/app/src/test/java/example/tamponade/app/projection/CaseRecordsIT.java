@@ -170,7 +170,7 @@ class CaseRecordsIT {
         }
 
         void take(List<Piece> pieces, IntUnaryOperator cut) throws IOException {
-            EventPath path = new EventPath(writer, null);
+            EventPath path = new EventPath(writer);
             CaseRecords records = records(CLOCK);
             for (int from = 0; from < pieces.size(); ) {
                 int to = from + cut.applyAsInt(pieces.size() - from);

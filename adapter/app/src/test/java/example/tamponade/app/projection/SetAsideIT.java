@@ -17,6 +17,7 @@ import example.tamponade.app.quarantine.Quarantine;
 import example.tamponade.app.quarantine.QuarantineEntry;
 import example.tamponade.app.quarantine.QuarantineFilter;
 import example.tamponade.app.quarantine.QuarantineState;
+import example.tamponade.app.quarantine.WholeEntry;
 import example.tamponade.app.record.ResourceRecord;
 import example.tamponade.app.records.RecordParts;
 import example.tamponade.core.protocol.CareProtocol;
@@ -67,7 +68,7 @@ class SetAsideIT {
                 assertThat(it.getDetail()).contains("6f0d3c1e-5a44-4d0e-9a55-0f6f6ce1a001", "note", "quarantine");
             });
             assertThat(kept(database)).satisfies(it -> {
-                assertThat(it.state()).isEqualTo(QuarantineState.OPEN);
+                assertThat(it.entry().state()).isEqualTo(QuarantineState.OPEN);
                 assertThat(new String(it.content().bytes(), UTF_8)).isEqualTo(untold);
                 assertThat(it.steps().get(0).reasons().get(0)).containsEntry("code", "adapter-fault");
             });
@@ -77,7 +78,7 @@ class SetAsideIT {
             assertThat(record.setAsideByOthersThan(RecordParts.SOFTWARE_VERSION))
                     .isEmpty();
             assertThat(record.countSetAside()).isEqualTo(1);
-            assertThat(kept(database).state()).isEqualTo(QuarantineState.OPEN);
+            assertThat(kept(database).entry().state()).isEqualTo(QuarantineState.OPEN);
         }
     }
 
@@ -109,7 +110,7 @@ class SetAsideIT {
                     .singleElement()
                     .satisfies(it ->
                             assertThat(it.getStatus()).isEqualTo(DetectedIssue.DetectedIssueStatus.ENTEREDINERROR));
-            assertThat(kept(database).state()).isEqualTo(QuarantineState.TAKEN);
+            assertThat(kept(database).entry().state()).isEqualTo(QuarantineState.TAKEN);
             assertThat(record.ofCase(key))
                     .anyMatch(it -> ("urn:uuid:" + entry.event().eventId())
                                     .equals(it.getMeta().getSource())
@@ -149,11 +150,11 @@ class SetAsideIT {
         database.jdbc().sql("update set_aside set software = '0.0.1'").update();
     }
 
-    private static QuarantineEntry kept(Database database) {
-        List<QuarantineEntry> all =
-                new Quarantine(database).entries(new QuarantineFilter(null, null, null, null, null, 10));
+    private static WholeEntry kept(Database database) {
+        Quarantine quarantine = new Quarantine(database);
+        List<QuarantineEntry> all = quarantine.entries(new QuarantineFilter(null, null, null, null, null, 10));
         assertThat(all).hasSize(1);
-        return all.get(0);
+        return quarantine.entry(all.get(0).id()).orElseThrow();
     }
 
     private static List<DetectedIssue> issues(ResourceRecord record, String key) {

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import example.tamponade.app.Samples;
 import example.tamponade.app.intake.Intake;
+import example.tamponade.app.intake.Original;
 import example.tamponade.app.intake.Piece;
 import example.tamponade.app.intake.Reason;
 import java.util.ArrayList;
@@ -33,7 +34,7 @@ class RegisterFormatProperties {
         String register = quoted(cells.keySet(), separator) + "\r\n" + quoted(cells.values(), separator);
 
         assertThat(Registers.taken(Registers.pieces(register)))
-                .containsExactly(((Intake.Taken) Registers.READER.read(line.getBytes(UTF_8))).event());
+                .containsExactly(((Intake.Taken) Registers.READER.read(Original.of(line.getBytes(UTF_8)))).event());
     }
 
     @Property(tries = 500)
@@ -59,7 +60,7 @@ class RegisterFormatProperties {
     Arbitrary<String> lines() {
         return Arbitraries.of(Samples.CASES.stream()
                 .flatMap(it -> new String(Samples.events(it), UTF_8).lines())
-                .filter(it -> Registers.READER.read(it.getBytes(UTF_8)) instanceof Intake.Taken)
+                .filter(it -> Registers.READER.read(Original.of(it.getBytes(UTF_8))) instanceof Intake.Taken)
                 .toList());
     }
 

@@ -51,7 +51,7 @@ class RowScannerTest {
         String text = "a,\"b\nc\"\r\n\n\r\nd\re,\"\"\"\"\n\"x\",y";
 
         StringBuilder all = new StringBuilder();
-        scanned(text).forEach(it -> all.append(new String(it.bytes(), UTF_8)));
+        scanned(text).forEach(it -> all.append(new String(it.original().bytes(), UTF_8)));
 
         assertThat(all).hasToString(text);
         assertThat(scanned(text)).extracting(Row::number).containsExactly(1L, 2L, 3L, 4L, 5L, 6L);

@@ -32,7 +32,8 @@ class BackPressureIT {
         ExecutorService senders = Executors.newFixedThreadPool(60);
         List<HttpResponse<String>> answers = new ArrayList<>();
         try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.SQLITE);
-                RunningServer server = RunningServer.start(database, "--tamponade.intake.waiting=2000")) {
+                RunningServer server = RunningServer.start(
+                        database, "--tamponade.intake.waiting=2000", "--tamponade.intake.long-bodies=60")) {
             List<Future<HttpResponse<String>>> sent = new ArrayList<>();
             try (Connection held = database.connect();
                     Statement statement = held.createStatement()) {

@@ -7,6 +7,12 @@ import example.tamponade.app.CommandRun;
 import example.tamponade.app.Samples;
 import example.tamponade.app.database.EachDatabase;
 import example.tamponade.app.database.TestDatabase;
+import example.tamponade.app.intake.EventReader;
+import example.tamponade.app.intake.InputFormat;
+import example.tamponade.app.intake.Intake;
+import example.tamponade.app.intake.Original;
+import example.tamponade.app.ledger.Arrival;
+import example.tamponade.app.ledger.Ledger;
 import java.io.IOException;
 import java.net.http.HttpResponse;
 import java.nio.file.Files;
@@ -15,6 +21,7 @@ import java.sql.Connection;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Statement;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
@@ -53,6 +60,29 @@ class QuarantineIT {
             assertThat(json(server.get("/quarantine?mentions=blood-lost")).size())
                     .isEqualTo(1);
             assertThat(page(server)).isEqualTo(refused.size());
+        }
+    }
+
+    @EachDatabase
+    void aCaseOfWhichNothingCanBeToldSaysWhereItIs(TestDatabase database) {
+        // Intake took such a time once; FHIR has no place for it.
+        String untold = """
+                {"eventId":"6f0d3c1e-5a44-4d0e-9a55-0f6f6ce1a001","caseId":"FGL-9","facilityId":"fernglade-hp",\
+                "occurredAt":"2026-03-03T23:00:00+18:00","recordedAt":"2026-03-03T23:01:00+18:00",\
+                "recordedBy":{"id":"fg-17","role":"birth-attendant"},"type":"note","data":{"text":"warm"}}""";
+        try (RunningServer server = RunningServer.start(database)) {
+            server.part(Ledger.class)
+                    .append(List.of(new Arrival(
+                            new Intake.Taken(EventReader.stored(untold), untold, "0".repeat(64)),
+                            InputFormat.EVENT,
+                            Original.of(untold.getBytes(UTF_8)),
+                            Instant.now())));
+
+            HttpResponse<String> read = server.get("/cases/FGL-9");
+            assertThat(read.statusCode()).isEqualTo(404);
+            assertThat(read.body()).contains("1 events", "/quarantine");
+            assertThat(json(server.get("/ledger")).path("eventsSetAside").asInt())
+                    .isEqualTo(1);
         }
     }
 

@@ -1,0 +1,67 @@
+package example.tamponade.app.hostile;
+
+import java.io.IOException;
+import java.net.URI;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.Callable;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+
+/** Does a running server bear hostile inputs? Run by hand; a short run of it is one of the tests. */
+@Command(
+        name = "hostile",
+        mixinStandardHelpOptions = true,
+        description = "Sends hostile inputs to a running server, whose database they fill, and looks whether it answers"
+                + " clearly, serves others meanwhile and can be read afterwards. Exit code 1 when not.")
+public final class HostileProgram implements Callable<Integer> {
+
+    @Option(
+            names = "--server",
+            defaultValue = "http://127.0.0.1:8080",
+            description = "Where it answers (default ${DEFAULT-VALUE}).")
+    private URI server;
+
+    @Option(names = "--seed", defaultValue = "1", description = "Where the random numbers begin (default 1).")
+    private long seed;
+
+    @Option(names = "--inputs", defaultValue = "3000", description = "How many samples are spoilt (default 3000).")
+    private int spoilt;
+
+    @Option(names = "--rounds", defaultValue = "10", description = "Rounds of costly inputs (default 10).")
+    private int rounds;
+
+    @Option(names = "--senders", defaultValue = "32", description = "How many send at the same time (default 32).")
+    private int senders;
+
+    /** Runs it. */
+    public static void main(String[] arguments) {
+        System.exit(new CommandLine(new HostileProgram()).execute(arguments));
+    }
+
+    @Override
+    public Integer call() throws IOException, InterruptedException {
+        Siege siege = new Siege(server);
+        siege.run(inputs(seed, spoilt, rounds), senders);
+        System.out.printf("seed %d, answers by status %s%n", seed, siege.answers());
+        System.out.printf("slowest answer %s, slowest for others %s%n", siege.slowest(), siege.slowestForAttendant());
+        siege.faults().forEach(it -> System.out.println("FAULT " + it));
+        return siege.faults().isEmpty() ? 0 : 1;
+    }
+
+    /** So many spoilt samples, and the costly inputs so many times, short, long and too long in turn. */
+    static List<HostileInput> inputs(long seed, int spoilt, int rounds) {
+        HostileInputs inputs = new HostileInputs(seed);
+        List<HostileInput> all = new ArrayList<>();
+        for (int i = 0; i < spoilt; i++) {
+            all.add(inputs.spoilt());
+        }
+        int[] sizes = {60_000, 1_000_000, 12_000_000};
+        for (int round = 0; round < rounds; round++) {
+            all.addAll(inputs.costly(sizes[round % sizes.length]));
+        }
+        java.util.Collections.shuffle(all, new java.util.Random(seed));
+        return all;
+    }
+}

@@ -25,6 +25,14 @@ create table original (
     content bytea not null
 );
 
+-- One chain over everything that was ever written down: each record names the cases, each with its end, and the refusals of
+-- a commit, and is linked to the one before.
+create table commit_chain (
+    number  bigint not null primary key,
+    content text   not null,
+    link    text   not null
+);
+
 -- What was refused, whole; once, however many pieces of it were refused.
 create table refused_original (
     digest   text   not null primary key,

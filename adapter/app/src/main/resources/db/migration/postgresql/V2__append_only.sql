@@ -11,6 +11,9 @@ create trigger ledger_is_not_changed before update or delete or truncate on ledg
 create trigger original_is_not_changed before update or delete or truncate on original
     for each statement execute function refuse_change();
 
+create trigger commit_chain_is_not_changed before update or delete or truncate on commit_chain
+    for each statement execute function refuse_change();
+
 create trigger refused_original_is_not_changed before update or delete or truncate on refused_original
     for each statement execute function refuse_change();
 

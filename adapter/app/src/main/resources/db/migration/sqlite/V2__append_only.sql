@@ -19,6 +19,16 @@ begin
     select raise(abort, 'originals are append-only');
 end;
 
+create trigger commit_chain_is_not_updated before update on commit_chain
+begin
+    select raise(abort, 'the chain of commits is append-only');
+end;
+
+create trigger commit_chain_is_not_deleted before delete on commit_chain
+begin
+    select raise(abort, 'the chain of commits is append-only');
+end;
+
 create trigger refused_original_is_not_updated before update on refused_original
 begin
     select raise(abort, 'what was refused is append-only');

@@ -4,6 +4,7 @@ import com.zaxxer.hikari.HikariConfig;
 import com.zaxxer.hikari.HikariDataSource;
 import com.zaxxer.hikari.pool.HikariPool;
 import java.io.IOException;
+import java.nio.file.Path;
 import java.time.Duration;
 import java.util.Objects;
 import org.flywaydb.core.Flyway;
@@ -51,14 +52,56 @@ public final class Database implements AutoCloseable {
         }
     }
 
+    /**
+     * Opens the database to read only. Nothing is made or changed, and a transaction sees one state of it.
+     *
+     * @throws IOException when a copy that is needed to read it cannot be made
+     * @throws DatabaseNotOpenedException when there is none, it cannot be opened or its tables are of another version
+     */
+    public static Database openToRead(DatabaseSettings settings) throws IOException {
+        String url = settings.url();
+        HikariConfig config = url == null ? embeddedToRead(settings.folder()) : serverToRead(settings, url);
+        try {
+            HikariDataSource source = new HikariDataSource(config);
+            Dialect dialect = url == null ? Dialect.SQLITE : Dialect.POSTGRESQL;
+            try {
+                migrations(source, dialect).validate();
+            } catch (RuntimeException e) {
+                source.close();
+                throw e;
+            }
+            return new Database(source, dialect, null);
+        } catch (HikariPool.PoolInitializationException | FlywayException e) {
+            throw DatabaseNotOpenedException.of(settings, e);
+        }
+    }
+
+    private static HikariConfig embeddedToRead(Path folder) throws IOException {
+        HikariConfig config = new HikariConfig();
+        config.setMaxLifetime(0);
+        config.setJdbcUrl("jdbc:sqlite:" + ReadOnlyFiles.in(folder).address());
+        config.setMaximumPoolSize(1);
+        return config;
+    }
+
+    private static HikariConfig serverToRead(DatabaseSettings settings, String url) {
+        HikariConfig config = server(settings, url);
+        config.setConnectionInitSql(
+                "set session characteristics as transaction isolation level repeatable read, read only");
+        return config;
+    }
+
+    private static Flyway migrations(HikariDataSource source, Dialect dialect) {
+        return Flyway.configure()
+                .dataSource(source)
+                .locations(dialect.migrations().toArray(String[]::new))
+                .load();
+    }
+
     private static Database open(HikariDataSource source, @Nullable DatabaseFiles files) throws IOException {
         Dialect dialect = files == null ? Dialect.POSTGRESQL : Dialect.SQLITE;
         try {
-            Flyway.configure()
-                    .dataSource(source)
-                    .locations(dialect.migrations().toArray(String[]::new))
-                    .load()
-                    .migrate();
+            migrations(source, dialect).migrate();
         } catch (RuntimeException e) {
             source.close();
             throw e;

@@ -20,7 +20,7 @@ import org.jspecify.annotations.Nullable;
  */
 final class DatabaseFiles {
 
-    private static final String NAME = "tamponade.sqlite";
+    static final String NAME = "tamponade.sqlite";
 
     private static final Set<PosixFilePermission> OWNERS_FOLDER = PosixFilePermissions.fromString("rwx------");
     private static final Set<PosixFilePermission> OWNERS_FILE = PosixFilePermissions.fromString("rw-------");

@@ -20,6 +20,13 @@ public final class DatabaseNotOpenedException extends RuntimeException {
                 null);
     }
 
+    static DatabaseNotOpenedException absent(Path folder) {
+        return new DatabaseNotOpenedException(
+                "there is no database in the folder " + folder
+                        + "; name the folder of the one that is meant with --data",
+                null);
+    }
+
     static DatabaseNotOpenedException of(DatabaseSettings settings, RuntimeException failure) {
         if (failure instanceof FlywayValidateException) {
             return new DatabaseNotOpenedException(

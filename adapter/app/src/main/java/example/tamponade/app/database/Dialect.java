@@ -1,6 +1,7 @@
 package example.tamponade.app.database;
 
 import java.util.List;
+import org.springframework.jdbc.core.simple.JdbcClient;
 
 /** What the databases do not say alike. */
 public enum Dialect {
@@ -24,6 +25,18 @@ public enum Dialect {
     /** Whether several adapters can work on one database at the same time. */
     public boolean shared() {
         return shared;
+    }
+
+    /**
+     * Waits until nobody else's transaction is where this one is now, and keeps the place to its end. The embedded database
+     * has one writer at a time as it is.
+     */
+    public void waitForTurn(JdbcClient jdbc, String place) {
+        if (shared) {
+            jdbc.sql("select pg_advisory_xact_lock(hashtextextended(:place, 0))")
+                    .param("place", place)
+                    .query(row -> {});
+        }
     }
 
     List<String> migrations() {

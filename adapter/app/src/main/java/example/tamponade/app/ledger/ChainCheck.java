@@ -1,33 +1,67 @@
 package example.tamponade.app.ledger;
 
+import example.tamponade.app.chain.CommitChain;
 import example.tamponade.app.database.Database;
 import example.tamponade.app.intake.Piece;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.TreeSet;
 import org.springframework.jdbc.core.simple.JdbcClient;
 
 /**
  * Is the ledger as it was written? Computes every link anew and compares. It finds a row that was changed, left out, put in
- * or moved, and an original that is not what came. Whoever can write to the database can also rewrite a whole chain; only
+ * or moved, a case that is gone whole, and an original that is not what came. It reads what stands when it is made: within
+ * one transaction. Whoever can write to the database can also rewrite a whole chain; only
  * case ends that were kept elsewhere show that.
  */
 public final class ChainCheck {
 
     private final JdbcClient jdbc;
+    private final CommitChain commits;
+    private final Map<String, KeptEnd> ends = new LinkedHashMap<>();
 
     /** Checks the ledger in that database. */
     public ChainCheck(Database database) {
         this.jdbc = database.jdbc();
+        this.commits = new CommitChain(database);
     }
 
-    /** The keys of everything that has rows or an end, in order. */
+    /** The keys of everything that has rows, an end or a commit, in order. */
     public List<String> caseKeys() {
-        return List.copyOf(new TreeSet<>(
+        TreeSet<String> keys = new TreeSet<>(
                 jdbc.sql("select case_key from case_head where case_seq > 0 union select case_key from ledger")
                         .query(String.class)
-                        .list()));
+                        .list());
+        keys.addAll(committed().keySet());
+        return List.copyOf(keys);
+    }
+
+    /** The places where the chain of commits is broken; each record names what was written with it. */
+    public List<String> checkCommits() {
+        List<String> faults = new ArrayList<>();
+        commits.each(
+                commit -> {},
+                broken -> faults.add(
+                        "commit " + broken.number() + ": is not what was written, or not behind the one" + " before"));
+        return faults;
+    }
+
+    // Where each case's end was when it was last written to.
+    private Map<String, KeptEnd> committed() {
+        if (ends.isEmpty()) {
+            commits.each(
+                    commit -> commit.content()
+                            .lines()
+                            .map(KeptEnd::ofLine)
+                            .filter(Objects::nonNull)
+                            .forEach(it -> ends.put(it.caseKey(), it)),
+                    broken -> {});
+        }
+        return ends;
     }
 
     /**
@@ -56,6 +90,7 @@ public final class ChainCheck {
             link = linked.link();
         }
         checkEnd(caseKey, seq, link, faults);
+        checkCommit(new KeptEnd(caseKey, seq, link), faults);
         missing.forEach(it -> faults.add(
                 new ChainFault(caseKey, it.caseSeq(), "is not the event whose end of the case was kept elsewhere")));
         return new Result(new KeptEnd(caseKey, seq, link), faults);
@@ -108,6 +143,16 @@ public final class ChainCheck {
                 .param("digest", digest)
                 .query((row, n) -> row.getBytes(1))
                 .optional();
+    }
+
+    private void checkCommit(KeptEnd now, List<ChainFault> faults) {
+        KeptEnd committed = committed().getOrDefault(now.caseKey(), new KeptEnd(now.caseKey(), 0, LedgerRow.NO_LINK));
+        if (!committed.equals(now)) {
+            faults.add(new ChainFault(
+                    now.caseKey(),
+                    committed.caseSeq(),
+                    "is where the chain of commits says that the case ends, but it ends at " + now.caseSeq()));
+        }
     }
 
     private void checkEnd(String caseKey, long seq, String link, List<ChainFault> faults) {

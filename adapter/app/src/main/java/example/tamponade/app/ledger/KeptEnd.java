@@ -1,5 +1,9 @@
 package example.tamponade.app.ledger;
 
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import org.jspecify.annotations.Nullable;
+
 /**
  * How far a case's chain had come.
  *
@@ -7,4 +11,18 @@ package example.tamponade.app.ledger;
  * @param caseSeq how many events it had
  * @param link the last one's link, lower-case hex
  */
-public record KeptEnd(String caseKey, long caseSeq, String link) {}
+public record KeptEnd(String caseKey, long caseSeq, String link) {
+
+    private static final Pattern LINE = Pattern.compile("case ([0-9a-f]*) (\\d+) (.*)", Pattern.DOTALL);
+
+    /** The line of the chain of commits that names this end. */
+    String line() {
+        return "case " + link + " " + caseSeq + " " + caseKey;
+    }
+
+    /** The end that a line of the chain of commits names; null when it names another thing. */
+    static @Nullable KeptEnd ofLine(String line) {
+        Matcher end = LINE.matcher(line);
+        return end.matches() ? new KeptEnd(end.group(3), Long.parseLong(end.group(2)), end.group(1)) : null;
+    }
+}

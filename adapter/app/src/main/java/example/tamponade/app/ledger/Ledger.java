@@ -1,5 +1,6 @@
 package example.tamponade.app.ledger;
 
+import example.tamponade.app.chain.CommitChain;
 import example.tamponade.app.database.Database;
 import example.tamponade.app.intake.CaseKey;
 import example.tamponade.app.intake.EventReader;
@@ -22,11 +23,13 @@ public final class Ledger {
 
     private final Database database;
     private final JdbcClient jdbc;
+    private final CommitChain commits;
 
     /** Keeps the ledger in that database. */
     public Ledger(Database database) {
         this.database = database;
         this.jdbc = database.jdbc();
+        this.commits = new CommitChain(database);
     }
 
     /**
@@ -54,6 +57,12 @@ public final class Ledger {
             }
         }
         additions.write(database.batches(), ends);
+        commits.add(ends.entrySet().stream()
+                .filter(it -> it.getValue().moved())
+                .map(it -> new KeptEnd(
+                                it.getKey(), it.getValue().seq(), it.getValue().link())
+                        .line())
+                .toList());
         return results;
     }
 

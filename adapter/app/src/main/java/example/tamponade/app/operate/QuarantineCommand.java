@@ -1,12 +1,14 @@
 package example.tamponade.app.operate;
 
 import example.tamponade.app.ExitCodes;
+import example.tamponade.app.database.Database;
 import example.tamponade.app.database.DatabaseOptions;
 import example.tamponade.app.formats.FacilityOptions;
 import example.tamponade.app.intake.Facilities;
 import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.Original;
 import example.tamponade.app.intake.ReasonCode;
+import example.tamponade.app.quarantine.Quarantine;
 import example.tamponade.app.quarantine.QuarantineEntry;
 import example.tamponade.app.quarantine.QuarantineFilter;
 import example.tamponade.app.quarantine.QuarantineJson;
@@ -80,9 +82,9 @@ public final class QuarantineCommand {
             @Option(names = "--limit", defaultValue = "1000", description = "How many at most (${DEFAULT-VALUE}).")
                     int limit)
             throws IOException {
-        try (Station station = Station.open(database, null, Facilities.NONE)) {
+        try (Database open = Database.openToRead(database.settings())) {
             List<QuarantineEntry> entries =
-                    station.quarantine().entries(new QuarantineFilter(state, format, reason, mentions, after, limit));
+                    new Quarantine(open).entries(new QuarantineFilter(state, format, reason, mentions, after, limit));
             entries.forEach(it -> out().println(LINE.writeValueAsString(QuarantineJson.inShort(it))));
         }
         out().flush();
@@ -91,8 +93,8 @@ public final class QuarantineCommand {
 
     @Command(name = "show", mixinStandardHelpOptions = true, description = "Shows an entry with its history.")
     int show(@Mixin DatabaseOptions database, @Parameters(paramLabel = "ID") UUID id) throws IOException {
-        try (Station station = Station.open(database, null, Facilities.NONE)) {
-            print(station.quarantine()
+        try (Database open = Database.openToRead(database.settings())) {
+            print(new Quarantine(open)
                     .entry(id)
                     .orElseThrow(() -> new IllegalArgumentException("nothing in quarantine has the id " + id)));
             return ExitCodes.ALL_WELL;

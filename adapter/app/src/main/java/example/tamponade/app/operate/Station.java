@@ -48,10 +48,6 @@ final class Station implements AutoCloseable {
         return path;
     }
 
-    Quarantine quarantine() {
-        return quarantine;
-    }
-
     Corrections corrections() {
         return new Corrections(quarantine, formats, path, clock);
     }

@@ -1,11 +1,12 @@
 package example.tamponade.app.operate;
 
 import example.tamponade.app.ExitCodes;
+import example.tamponade.app.chain.CommitChain;
 import example.tamponade.app.database.Database;
 import example.tamponade.app.database.DatabaseOptions;
 import example.tamponade.app.ledger.ChainCheck;
-import example.tamponade.app.ledger.ChainFault;
 import example.tamponade.app.ledger.KeptEnd;
+import example.tamponade.app.quarantine.QuarantineCheck;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Files;
@@ -31,10 +32,12 @@ import tools.jackson.databind.json.JsonMapper;
         mixinStandardHelpOptions = true,
         sortOptions = false,
         description = {
-            "Computes the chain of every case of the ledger anew and names each event that was changed, left out, put in"
-                    + " or moved since it was written.",
-            "Whoever can write to the database can rewrite a whole chain. Keep the ends of the cases elsewhere"
-                    + " (--keep) and check against them later (--against); that shows it."
+            "Computes the chain of every case of the ledger and the chain of all commits anew, and names each event, case"
+                    + " and refusal that was changed, left out, put in or moved since it was written. It reads one state,"
+                    + " beside a running server too, and changes nothing.",
+            "Whoever can write to the database can rewrite all chains. Keep the ends of the cases elsewhere"
+                    + " (--keep) and check against them later (--against), or write the digest of everything down; that"
+                    + " shows it."
         },
         exitCodeListHeading = "%nExit codes:%n",
         exitCodeList = {"0:the ledger is as it was written", "1:failure", "2:it is not; the faults are printed"})
@@ -57,6 +60,9 @@ public final class VerifyCommand implements Callable<Integer> {
             description = "Checks that the ends in this file are still in their chains.")
     private @Nullable Path against;
 
+    private long entries;
+    private CommitChain.@Nullable Commit root;
+
     @Spec
     private @Nullable CommandSpec spec;
 
@@ -65,23 +71,36 @@ public final class VerifyCommand implements Callable<Integer> {
         PrintWriter out = Objects.requireNonNull(spec).commandLine().getOut();
         Map<String, List<KeptEnd>> kept = keptBefore().stream().collect(Collectors.groupingBy(KeptEnd::caseKey));
         List<KeptEnd> ends = new ArrayList<>();
-        List<ChainFault> faults = new ArrayList<>();
-        try (Database open = Database.open(database.settings())) {
-            ChainCheck check = new ChainCheck(open);
-            TreeSet<String> keys = new TreeSet<>(check.caseKeys());
-            keys.addAll(kept.keySet());
-            for (String key : keys) {
-                ChainCheck.Result result = check.check(key, kept.getOrDefault(key, List.of()));
-                ends.add(result.end());
-                faults.addAll(result.faults());
-                result.faults().forEach(out::println);
-            }
+        List<String> faults = new ArrayList<>();
+        try (Database open = Database.openToRead(database.settings())) {
+            // One transaction sees one state, whatever is written beside it.
+            open.transactions().executeWithoutResult(status -> check(open, kept, ends, faults));
         }
         writeEnds(ends);
+        faults.forEach(out::println);
         out.println(ends.stream().mapToLong(KeptEnd::caseSeq).sum() + " events of " + ends.size()
-                + " cases and facilities checked, " + faults.size() + " faults");
+                + " cases and facilities checked, and " + entries + " entries of quarantine, " + faults.size()
+                + " faults");
+        CommitChain.Commit end = Objects.requireNonNull(root);
+        out.println("everything up to commit " + end.number() + " has the digest " + end.link());
         out.flush();
         return faults.isEmpty() ? ExitCodes.ALL_WELL : ExitCodes.SOME_REFUSED;
+    }
+
+    private void check(Database open, Map<String, List<KeptEnd>> kept, List<KeptEnd> ends, List<String> faults) {
+        ChainCheck check = new ChainCheck(open);
+        TreeSet<String> keys = new TreeSet<>(check.caseKeys());
+        keys.addAll(kept.keySet());
+        for (String key : keys) {
+            ChainCheck.Result result = check.check(key, kept.getOrDefault(key, List.of()));
+            ends.add(result.end());
+            result.faults().forEach(it -> faults.add(it.toString()));
+        }
+        faults.addAll(check.checkCommits());
+        QuarantineCheck.Result quarantine = new QuarantineCheck(open).check();
+        faults.addAll(quarantine.faults());
+        entries = quarantine.entries();
+        root = new CommitChain(open).end();
     }
 
     private List<KeptEnd> keptBefore() throws IOException {

@@ -57,10 +57,7 @@ final class CaseLocks {
 
     private <T> T locked(String caseKey, Supplier<T> work) {
         return database.transactions().execute(status -> {
-            database.jdbc()
-                    .sql("select pg_advisory_xact_lock(hashtextextended(:caseKey, 0))")
-                    .param("caseKey", caseKey)
-                    .query(row -> {});
+            database.dialect().waitForTurn(database.jdbc(), caseKey);
             return work.get();
         });
     }

@@ -1,5 +1,6 @@
 package example.tamponade.app.quarantine;
 
+import example.tamponade.app.chain.CommitChain;
 import example.tamponade.app.database.Database;
 import example.tamponade.app.intake.Piece;
 import java.time.Instant;
@@ -23,11 +24,13 @@ public final class Quarantine {
 
     private final Database database;
     private final JdbcClient jdbc;
+    private final CommitChain commits;
 
     /** Keeps it in that database. */
     public Quarantine(Database database) {
         this.database = database;
         this.jdbc = database.jdbc();
+        this.commits = new CommitChain(database);
     }
 
     /**
@@ -59,6 +62,7 @@ public final class Quarantine {
             each.add(id);
         }
         rows.write();
+        commits.add(rows.keys().stream().map(PieceKey::line).toList());
         return each;
     }
 

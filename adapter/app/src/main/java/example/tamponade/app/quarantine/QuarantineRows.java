@@ -14,6 +14,7 @@ final class QuarantineRows {
 
     private final JdbcTemplate batches;
     private final List<Object[]> entries = new ArrayList<>();
+    private final List<PieceKey> keys = new ArrayList<>();
     private final List<Object[]> steps = new ArrayList<>();
 
     QuarantineRows(JdbcTemplate batches) {
@@ -54,6 +55,12 @@ final class QuarantineRows {
             refusal.piece().part()
         });
         steps.add(StepRows.row(id, 0, QuarantineStep.refusal(refusal)));
+        keys.add(PieceKey.of(refusal.piece()));
+    }
+
+    /** What was added. */
+    List<PieceKey> keys() {
+        return keys;
     }
 
     /** Writes the entries that were added. */

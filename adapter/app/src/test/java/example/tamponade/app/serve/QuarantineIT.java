@@ -240,7 +240,8 @@ class QuarantineIT {
         assertThat(run(database, "take", "--in", mended.toString()).err()).contains("0 stored, 1 there before");
 
         CommandRun verify = run(database, "verify");
-        assertThat(verify.out()).contains("1 events of 1 cases and facilities checked, 0 faults");
+        assertThat(verify.out())
+                .contains("1 events of 1 cases and facilities checked, and 1 entries of quarantine, 0 faults");
         assertThat(verify.code()).isZero();
     }
 

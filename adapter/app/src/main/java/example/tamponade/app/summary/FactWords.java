@@ -1,5 +1,6 @@
 package example.tamponade.app.summary;
 
+import example.tamponade.core.derivation.AbsentReason;
 import example.tamponade.core.derivation.FactValue;
 import java.time.format.DateTimeFormatter;
 import java.util.Locale;
@@ -11,6 +12,8 @@ final class FactWords {
     private static final Map<String, String> UNITS =
             Map.of("mm[Hg]", "mmHg", "{ratio}", "", "[iU]", "IU", "{count}", "");
     static final DateTimeFormatter TIME = DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm xxx", Locale.ROOT);
+
+    static final DateTimeFormatter CLOCK = DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT);
 
     private FactWords() {}
 
@@ -29,10 +32,19 @@ final class FactWords {
             long done = checklist.items().stream().filter(FactValue.Item::done).count();
             return done + " of " + checklist.items().size() + " on record";
         }
-        return "no value: " + ((FactValue.Missing) value).reason().code().replace('-', ' ');
+        AbsentReason reason = ((FactValue.Missing) value).reason();
+        return reason == AbsentReason.PRESSURE_UNRECORDABLE
+                ? number(value)
+                : "no value: " + reason.code().replace('-', ' ');
     }
 
     static String number(FactValue value) {
-        return value instanceof FactValue.Amount amount ? amount.rounded().toPlainString() : "none";
+        if (value instanceof FactValue.Missing missing) {
+            // The worst reading there is must not look like none.
+            return missing.reason() == AbsentReason.PRESSURE_UNRECORDABLE
+                    ? "pressure not recordable, top band"
+                    : "no value";
+        }
+        return value instanceof FactValue.Amount amount ? amount.rounded().toPlainString() : of(value);
     }
 }

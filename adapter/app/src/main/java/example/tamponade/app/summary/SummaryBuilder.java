@@ -23,7 +23,6 @@ import java.util.EnumMap;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Stream;
 
@@ -62,6 +61,9 @@ public final class SummaryBuilder {
             EventType.REFERRAL,
             EventType.OUTCOME);
 
+    private static final Set<FactKind> CHAMBERS =
+            EnumSet.of(FactKind.TAMPONADE_CHAMBER_VOLUME, FactKind.RETENTION_CHAMBER_VOLUME);
+
     private final Terms terms;
 
     /** Names things by these terms. */
@@ -81,7 +83,7 @@ public final class SummaryBuilder {
                 "As recorded up to " + FactWords.TIME.format(end) + ", care protocol "
                         + file.protocol().reference(),
                 times(file),
-                totals(file),
+                totals(file, end),
                 trend(file),
                 warnings(file),
                 doubts(file),
@@ -122,7 +124,8 @@ public final class SummaryBuilder {
                 : type;
     }
 
-    private List<CaseSummary.Line> totals(CaseFile file) {
+    private List<CaseSummary.Line> totals(CaseFile file, OffsetDateTime end) {
+        Trend trend = new Trend(file);
         Map<FactKind, DerivedValue> latest = new EnumMap<>(FactKind.class);
         values(file.facts()).forEach(it -> latest.put(it.kind(), it));
         List<CaseSummary.Line> lines = new ArrayList<>();
@@ -133,14 +136,18 @@ public final class SummaryBuilder {
                     value == null
                             ? new CaseSummary.Line(label, MISSING, "")
                             : new CaseSummary.Line(
-                                    label, FactWords.of(value.value()), FactWords.TIME.format(value.at())));
+                                    label,
+                                    CHAMBERS.contains(kind) && trend.isOut(end)
+                                            ? "removed"
+                                            : FactWords.of(value.value()),
+                                    FactWords.TIME.format(value.at()) + ", " + trend.age(value, end)));
         }
         return lines;
     }
 
     private static List<CaseSummary.Hour> trend(CaseFile file) {
         List<CaseSummary.Hour> hours = new ArrayList<>();
-        List<DerivedValue> values = values(file.facts()).toList();
+        Trend trend = new Trend(file);
         OffsetDateTime end =
                 file.entries().get(file.entries().size() - 1).event().occurredAt();
         // Whole hours in the offset that the record ends in, whatever offset it began in.
@@ -154,18 +161,11 @@ public final class SummaryBuilder {
             OffsetDateTime until = hour.isAfter(end) ? end : hour;
             hours.add(new CaseSummary.Hour(
                     FactWords.TIME.format(until),
-                    at(until, FactKind.CUMULATIVE_BLOOD_LOSS, values),
-                    at(until, FactKind.SHOCK_INDEX, values),
-                    at(until, FactKind.TAMPONADE_CHAMBER_VOLUME, values)));
+                    trend.bloodLoss(until),
+                    trend.shockIndex(until),
+                    trend.balloon(until)));
         }
         return hours;
-    }
-
-    private static String at(OffsetDateTime until, FactKind kind, List<DerivedValue> values) {
-        Optional<DerivedValue> latest = values.stream()
-                .filter(it -> it.kind() == kind && !it.at().isAfter(until))
-                .reduce((earlier, later) -> later);
-        return latest.map(it -> FactWords.number(it.value())).orElse("–");
     }
 
     private static List<CaseSummary.Warning> warnings(CaseFile file) {

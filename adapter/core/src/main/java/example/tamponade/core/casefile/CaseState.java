@@ -1,8 +1,12 @@
 package example.tamponade.core.casefile;
 
 import example.tamponade.core.derivation.ReadinessShare;
+import java.math.BigDecimal;
+import org.jspecify.annotations.Nullable;
 import org.pcollections.HashTreePMap;
+import org.pcollections.HashTreePSet;
 import org.pcollections.PMap;
+import org.pcollections.PSet;
 import org.pcollections.PVector;
 import org.pcollections.TreePVector;
 
@@ -21,6 +25,8 @@ import org.pcollections.TreePVector;
  * @param readiness checks of a facility's readiness that the share of days reaches back to; empty in a case
  * @param openFlags flags that stand, by slot
  * @param timers flags that time alone will bring, by slot
+ * @param absent what has been said to have no value
+ * @param fundusCm the latest height of the fundus, cm; absent before it was felt
  */
 record CaseState(
         Progress progress,
@@ -33,7 +39,9 @@ record CaseState(
         CheckState checks,
         PVector<ReadinessShare.Checked> readiness,
         PMap<String, Flag> openFlags,
-        PMap<String, Timer> timers) {
+        PMap<String, Timer> timers,
+        PSet<FactKind> absent,
+        @Nullable BigDecimal fundusCm) {
 
     static final CaseState EMPTY = new CaseState(
             Progress.NONE,
@@ -46,5 +54,7 @@ record CaseState(
             CheckState.NONE,
             TreePVector.empty(),
             HashTreePMap.empty(),
-            HashTreePMap.empty());
+            HashTreePMap.empty(),
+            HashTreePSet.empty(),
+            null);
 }

@@ -5,6 +5,7 @@ import example.tamponade.core.derivation.FactValue;
 import example.tamponade.core.protocol.Phase;
 import example.tamponade.core.protocol.Setting;
 import java.time.Duration;
+import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -23,7 +24,11 @@ final class CheckFold {
             return;
         }
         CheckState before = step.checks;
-        step.checks = new CheckState(phase, step.at(), begun(before.signs(), step), begun(before.bleeding(), step));
+        step.checks = new CheckState(
+                phase,
+                step.at(),
+                begun(missed(before.signs(), step), step),
+                begun(missed(before.bleeding(), step), step));
         await(SIGNS, step.checks.signs(), step);
         await(BLEEDING, step.checks.bleeding(), step);
     }
@@ -35,7 +40,7 @@ final class CheckFold {
 
     static void signsChecked(FoldStep step) {
         CheckState checks = step.checks;
-        if (checks.phase() != null && !step.closed()) {
+        if (checks.phase() != null && !step.closed() && pairedAnew(step)) {
             CheckState.Round round = done(checks.signs(), step);
             step.checks = new CheckState(checks.phase(), checks.phaseSince(), round, checks.bleeding());
             report(SIGNS, round, Reading.BLOOD_PRESSURE, step);
@@ -52,12 +57,48 @@ final class CheckFold {
         }
     }
 
-    // Every whole interval that went by without a check, beyond the one that this check belongs to, was missed.
+    // Pulse and pressure that make a pair are one check, be they in one event or in two; each counts for one pair only.
+    private static boolean pairedAnew(FoldStep step) {
+        VitalsState.Last pulse = step.vitals.pulse();
+        VitalsState.Last pressure = step.vitals.pressure();
+        if (pulse == null || pressure == null) {
+            return false;
+        }
+        Instant earlier = pulse.at().isBefore(pressure.at()) ? pulse.at() : pressure.at();
+        Instant later = step.at().toInstant();
+        boolean near = Duration.between(earlier, later).compareTo(step.duration(Setting.PAIRING_WINDOW)) <= 0;
+        boolean together = pulse.event().equals(pressure.event());
+        OffsetDateTime last = step.checks.signs().last();
+        return together || near && (last == null || earlier.isAfter(last.toInstant()));
+    }
+
+    /** How complete the checks are when the case ends or is handed over, whether or not one was ever done. */
+    static void sumUp(FoldStep step) {
+        CheckState checks = step.checks;
+        if (checks.phase() != null) {
+            CheckState.Round signs = missed(checks.signs(), step);
+            step.checks = new CheckState(checks.phase(), checks.phaseSince(), signs, missed(checks.bleeding(), step));
+            completeness(signs, Reading.EVENT, step);
+        }
+    }
+
     private static CheckState.Round done(CheckState.Round round, FoldStep step) {
-        Duration every = every(step);
-        Duration late = Duration.between(round.last(), step.at()).minus(step.duration(Setting.CHECK_GRACE));
-        long missed = late.compareTo(every) <= 0 ? 0 : late.minusNanos(1).dividedBy(every);
-        return new CheckState.Round(round.done() + 1, round.missed() + missed, step.at());
+        CheckState.Round now = missed(round, step);
+        return new CheckState.Round(now.done() + 1, now.missed(), step.at());
+    }
+
+    // Each check that was due and not done within its grace, by the interval that held when it was due.
+    private static CheckState.Round missed(CheckState.Round round, FoldStep step) {
+        CheckState.Round now = round;
+        Duration grace = step.duration(Setting.CHECK_GRACE);
+        OffsetDateTime due = due(now, step);
+        while (due != null && due.plus(grace).isBefore(step.at())) {
+            now = steady(due, step)
+                    ? now.missedAt(due, every(due, step), step.at().minus(grace))
+                    : now.missedAt(due);
+            due = due(now, step);
+        }
+        return now;
     }
 
     private static void report(String part, CheckState.Round round, Reading reading, FoldStep step) {
@@ -68,10 +109,14 @@ final class CheckFold {
         if (due != null) {
             step.derive(FactKind.NEXT_CHECK_DUE, new FactValue.Time(due), inputs);
         }
+        completeness(round, reading, step);
+    }
+
+    private static void completeness(CheckState.Round round, Reading reading, FoldStep step) {
         step.derive(
                 FactKind.CHECKS_COMPLETENESS,
                 Completeness.of(Math.toIntExact(round.done()), Math.toIntExact(round.done() + round.missed())),
-                inputs);
+                List.of(step.reading(reading)));
     }
 
     private static void await(String part, CheckState.Round round, FoldStep step) {
@@ -85,21 +130,29 @@ final class CheckFold {
                     part.equals(SIGNS)
                             ? "Pulse and pressure were due and are not on record."
                             : "A check of the bleeding was due and is not on record.",
-                    "schedule: every " + every(step).toMinutes() + " min, check-grace: "
+                    "schedule: every " + every(step.at(), step).toMinutes() + " min, check-grace: "
                             + step.value(Setting.CHECK_GRACE).toPlainString() + " min",
                     step.reading(Reading.EVENT));
         }
     }
 
     private static @Nullable OffsetDateTime due(CheckState.Round round, FoldStep step) {
-        return round.last() == null ? null : round.last().plus(every(step));
+        return round.last() == null ? null : round.last().plus(every(round.last(), step));
     }
 
-    private static Duration every(FoldStep step) {
+    private static boolean steady(OffsetDateTime from, FoldStep step) {
+        CheckState checks = step.checks;
+        return checks.phase() != null
+                && checks.phaseSince() != null
+                && step.protocol.schedule().steady(checks.phase(), Duration.between(checks.phaseSince(), from));
+    }
+
+    private static Duration every(OffsetDateTime from, FoldStep step) {
         CheckState checks = step.checks;
         if (checks.phase() == null || checks.phaseSince() == null) {
             throw new IllegalStateException("no schedule holds before the haemorrhage is recognised");
         }
-        return step.protocol.schedule().every(checks.phase(), Duration.between(checks.phaseSince(), step.at()));
+        Duration inPhase = Duration.between(checks.phaseSince(), from);
+        return step.protocol.schedule().every(checks.phase(), inPhase.isNegative() ? Duration.ZERO : inPhase);
     }
 }

@@ -1,6 +1,7 @@
 package example.tamponade.core.casefile;
 
 import example.tamponade.core.protocol.Phase;
+import java.time.Duration;
 import java.time.OffsetDateTime;
 import org.jspecify.annotations.Nullable;
 
@@ -21,10 +22,21 @@ record CheckState(@Nullable Phase phase, @Nullable OffsetDateTime phaseSince, Ro
      *
      * @param done how many were done while they were due by a schedule
      * @param missed how many were due and not done
-     * @param last the latest; absent before the first and before recognition
+     * @param last the latest, or when the one after it was missed; the next is due behind it. Absent before recognition
      */
     record Round(long done, long missed, @Nullable OffsetDateTime last) {
 
         static final Round NONE = new Round(0, 0, null);
+
+        /** One was due and not done at that time. */
+        Round missedAt(OffsetDateTime due) {
+            return new Round(done, missed + 1, due);
+        }
+
+        /** One was due and not done at that time, and one after each further interval that ends before another time. */
+        Round missedAt(OffsetDateTime due, Duration every, OffsetDateTime before) {
+            long further = Duration.between(due, before).minusNanos(1).dividedBy(every);
+            return new Round(done, missed + 1 + further, due.plus(every.multipliedBy(further)));
+        }
     }
 }

@@ -12,12 +12,14 @@ import org.pcollections.TreePVector;
  *
  * @param phase the phase it is in
  * @param stableSince since when the mother has been stable under control; absent while she is not
- * @param fundusAtInsertionCm height of the fundus at insertion or first after it, cm; absent before it was felt
+ * @param fundusAtInsertionCm lowest height of the fundus just before and just after insertion, cm; absent before it was felt
  * @param drains what was let out within the watching time, in order
  * @param step the easing step under way or being watched; absent before the first
  * @param quietSinceStep whether a check since the step saw no active bleeding
  * @param stepWatched whether one whole step was watched without bleeding
  * @param emptySince when the chamber in the uterus became empty while easing; absent before
+ * @param controlled whether bleeding has been controlled since the insertion, be it for a while
+ * @param fundusFelt whether the fundus was felt since the insertion
  */
 record Course(
         Phase phase,
@@ -27,9 +29,12 @@ record Course(
         @Nullable Step step,
         boolean quietSinceStep,
         boolean stepWatched,
-        @Nullable OffsetDateTime emptySince) {
+        @Nullable OffsetDateTime emptySince,
+        boolean controlled,
+        boolean fundusFelt) {
 
-    static final Course BEGIN = new Course(Phase.BEFORE, null, null, TreePVector.empty(), null, false, false, null);
+    static final Course BEGIN =
+            new Course(Phase.BEFORE, null, null, TreePVector.empty(), null, false, false, null, false, false);
 
     /**
      * What was let out at one time.
@@ -60,27 +65,83 @@ record Course(
                 easing ? step : null,
                 easing && quietSinceStep,
                 easing && stepWatched,
-                easing ? emptySince : null);
+                easing ? emptySince : null,
+                controlled,
+                fundusFelt);
     }
 
     Course stable(@Nullable OffsetDateTime since) {
-        return new Course(phase, since, fundusAtInsertionCm, drains, step, quietSinceStep, stepWatched, emptySince);
+        return new Course(
+                phase,
+                since,
+                fundusAtInsertionCm,
+                drains,
+                step,
+                quietSinceStep,
+                stepWatched,
+                emptySince,
+                controlled,
+                fundusFelt);
     }
 
-    Course fundus(BigDecimal heightCm) {
-        return new Course(phase, stableSince, heightCm, drains, step, quietSinceStep, stepWatched, emptySince);
+    Course fundus(@Nullable BigDecimal baseCm, boolean felt) {
+        return new Course(
+                phase, stableSince, baseCm, drains, step, quietSinceStep, stepWatched, emptySince, controlled, felt);
+    }
+
+    Course underControl() {
+        return new Course(
+                phase,
+                stableSince,
+                fundusAtInsertionCm,
+                drains,
+                step,
+                quietSinceStep,
+                stepWatched,
+                emptySince,
+                true,
+                fundusFelt);
     }
 
     Course stepped(PVector<Drain> recent, Step now, boolean newStep, boolean watched) {
         return new Course(
-                phase, stableSince, fundusAtInsertionCm, recent, now, !newStep && quietSinceStep, watched, emptySince);
+                phase,
+                stableSince,
+                fundusAtInsertionCm,
+                recent,
+                now,
+                !newStep && quietSinceStep,
+                watched,
+                emptySince,
+                controlled,
+                fundusFelt);
     }
 
     Course quiet() {
-        return new Course(phase, stableSince, fundusAtInsertionCm, drains, step, true, stepWatched, emptySince);
+        return new Course(
+                phase,
+                stableSince,
+                fundusAtInsertionCm,
+                drains,
+                step,
+                true,
+                stepWatched,
+                emptySince,
+                controlled,
+                fundusFelt);
     }
 
     Course empty(OffsetDateTime since) {
-        return new Course(phase, stableSince, fundusAtInsertionCm, drains, step, quietSinceStep, stepWatched, since);
+        return new Course(
+                phase,
+                stableSince,
+                fundusAtInsertionCm,
+                drains,
+                step,
+                quietSinceStep,
+                stepWatched,
+                since,
+                controlled,
+                fundusFelt);
     }
 }

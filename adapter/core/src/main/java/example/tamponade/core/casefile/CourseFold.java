@@ -1,6 +1,7 @@
 package example.tamponade.core.casefile;
 
 import example.tamponade.core.derivation.FactValue;
+import example.tamponade.core.derivation.Interval;
 import example.tamponade.core.event.BleedingAmount;
 import example.tamponade.core.event.BleedingChecked;
 import example.tamponade.core.event.Chamber;
@@ -75,10 +76,24 @@ final class CourseFold {
     }
 
     private static void controlled(Tamponade tamponade, FoldStep step) {
-        boolean first = step.progress.mark(Milestone.CONTROLLED) == null;
         Milestones.reach(Milestone.CONTROLLED, step);
+        if (!tamponade.course().controlled()) {
+            firstControlled(tamponade, step);
+            step.replaceLast(tamponade.with(tamponade.course().underControl()));
+        }
+        step.end(FlagKind.CONTROL_DEADLINE_MISSED, "");
+        enter(Phase.HOLDING, step);
+        StabilityFold.begin(step);
+    }
+
+    // Each insertion is measured for itself, be it of the same device again.
+    private static void firstControlled(Tamponade tamponade, FoldStep step) {
+        step.derive(
+                FactKind.INSERTION_TO_CONTROL,
+                Interval.between(tamponade.insertedAt().toInstant(), step.at().toInstant()),
+                List.of(new FactInput.OfEvent(tamponade.insertion(), Reading.EVENT), step.reading(Reading.EVENT)));
         FactKey volume = tamponade.tamponadeFact();
-        if (first && volume != null) {
+        if (volume != null) {
             step.derive(
                     FactKind.VOLUME_AT_CONTROL,
                     new FactValue.Amount(tamponade.tamponadeMl(), "mL", BalloonFold.SCALE),
@@ -86,9 +101,6 @@ final class CourseFold {
                     null,
                     tamponade.insertion());
         }
-        step.end(FlagKind.CONTROL_DEADLINE_MISSED, "");
-        enter(Phase.HOLDING, step);
-        StabilityFold.begin(step);
     }
 
     static void filled(FoldStep step) {

@@ -20,7 +20,13 @@ final class EndingFold {
                 step.end(FlagKind.CONTROL_DEADLINE_MISSED, "");
             }
             case ARRIVED -> Milestones.reach(Milestone.ARRIVED, step);
-            case HANDED_OVER -> Milestones.reach(Milestone.HANDED_OVER, step);
+            case HANDED_OVER -> {
+                Milestones.reach(Milestone.HANDED_OVER, step);
+                if (step.inPlace() == null) {
+                    step.end(FlagKind.BALLOON_DISPLACED, "");
+                }
+                CheckFold.sumUp(step);
+            }
         }
         return step;
     }
@@ -30,10 +36,13 @@ final class EndingFold {
                 FactKind.OUTCOME_CLASS,
                 new FactValue.Answer(outcomeClass(outcome.mother(), step)),
                 List.of(step.reading(Reading.EVENT)));
+        if (outcome.closesCase() && !step.closed()) {
+            CheckFold.sumUp(step);
+        }
         if (outcome.closesCase()) {
             leaveInPlace(step);
             step.progress = step.progress.closed(step.at());
-            step.endAll();
+            step.close();
         }
         return step;
     }

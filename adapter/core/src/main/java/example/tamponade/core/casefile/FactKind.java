@@ -38,7 +38,7 @@ public enum FactKind implements Coded {
     SHOCK_INDEX_CHANGE_SINCE_LAST,
     /** The phase that the tamponade enters. */
     TAMPONADE_PHASE,
-    /** Fluid in the chamber in the uterus when bleeding was first controlled, mL. */
+    /** Fluid in the chamber in the uterus when bleeding was first controlled behind an insertion, mL. */
     VOLUME_AT_CONTROL,
     /** Time since the mother was last unstable, min. */
     STABLE_TIME,
@@ -94,7 +94,7 @@ public enum FactKind implements Coded {
     BIRTH_TO_ANTIFIBRINOLYTIC,
     /** Recognition to insertion, min. */
     RECOGNITION_TO_INSERTION,
-    /** Insertion to control of bleeding, min. */
+    /** Insertion to the first control of bleeding behind it, min; for each insertion. */
     INSERTION_TO_CONTROL,
     /** Recognition to the decision to refer, min. */
     RECOGNITION_TO_REFERRAL,

@@ -45,5 +45,35 @@ public enum FlagKind implements Coded {
     /** The window for the antifibrinolytic is over and none was given in it. */
     ANTIFIBRINOLYTIC_WINDOW_CLOSED,
     /** A check that was due was not done. */
-    CHECK_MISSED
+    CHECK_MISSED;
+
+    /**
+     * Whether it warns of how the mother is, which no closing of a record changes. The others tell what is due, allowed or
+     * was done, which ends with the case.
+     */
+    public boolean tellsOfTheMother() {
+        return switch (this) {
+            case SHOCK_INDEX_RAISED,
+                    BLOOD_LOSS_THRESHOLD,
+                    HAEMORRHAGE_CRITERION,
+                    EARLY_WARNING,
+                    BLEEDING_RECURRED,
+                    BLEEDING_DURING_EASING,
+                    BLEEDING_AFTER_REMOVAL,
+                    DWELL_LIMIT_PASSED,
+                    BALLOON_DISPLACED,
+                    FUNDUS_RISING,
+                    OLIGURIA -> true;
+            case CONTROL_DEADLINE_MISSED,
+                    EASING_MAY_BEGIN,
+                    EASING_TOO_EARLY,
+                    EASING_STEP_TOO_LARGE,
+                    REMOVAL_TOO_EARLY,
+                    RETENTION_NOT_EMPTIED,
+                    DWELL_LIMIT_NEAR,
+                    ANTIFIBRINOLYTIC_WINDOW_CLOSING,
+                    ANTIFIBRINOLYTIC_WINDOW_CLOSED,
+                    CHECK_MISSED -> false;
+        };
+    }
 }

@@ -1,11 +1,13 @@
 package example.tamponade.core.casefile;
 
+import example.tamponade.core.derivation.AbsentReason;
 import example.tamponade.core.derivation.FactValue;
 import example.tamponade.core.derivation.FluidBalance;
 import example.tamponade.core.event.BloodProductGiven;
 import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 
 /** What went in and what came out. */
@@ -37,11 +39,17 @@ final class FluidFold {
         balance(step);
     }
 
+    // That nothing was recorded does not say that nothing was given.
     private static void balance(FoldStep step) {
-        List<FactInput> inputs = new ArrayList<>();
-        if (step.fluids.inFact() != null) {
-            inputs.add(new FactInput.OfFact(step.fluids.inFact()));
+        if (step.fluids.inFact() == null) {
+            step.deriveAbsent(
+                    FactKind.FLUID_BALANCE,
+                    AbsentReason.INTAKE_MISSING,
+                    new FactInput.OfFact(Objects.requireNonNull(step.fluids.outFact())));
+            return;
         }
+        List<FactInput> inputs = new ArrayList<>();
+        inputs.add(new FactInput.OfFact(step.fluids.inFact()));
         if (step.fluids.outFact() != null) {
             inputs.add(new FactInput.OfFact(step.fluids.outFact()));
         }

@@ -1,5 +1,6 @@
 package example.tamponade.core.casefile;
 
+import example.tamponade.core.derivation.AbsentReason;
 import example.tamponade.core.derivation.FactValue;
 import example.tamponade.core.derivation.ReadinessShare;
 import example.tamponade.core.event.EventEnvelope;
@@ -11,10 +12,12 @@ import java.time.Duration;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.pcollections.PMap;
+import org.pcollections.PSet;
 import org.pcollections.PVector;
 
 /** One event being folded: the state to change and the facts found on the way. Lives for that event only. */
@@ -34,6 +37,10 @@ final class FoldStep {
     CheckState checks;
     PVector<ReadinessShare.Checked> readiness;
 
+    @Nullable
+    BigDecimal fundusCm;
+
+    private PSet<FactKind> absent;
     private PMap<String, Flag> openFlags;
     private PMap<String, Timer> timers;
     private final List<CaseFact> facts = new ArrayList<>();
@@ -53,6 +60,8 @@ final class FoldStep {
         this.readiness = before.readiness();
         this.openFlags = before.openFlags();
         this.timers = before.timers();
+        this.absent = before.absent();
+        this.fundusCm = before.fundusCm();
     }
 
     OffsetDateTime at() {
@@ -87,6 +96,14 @@ final class FoldStep {
         return key;
     }
 
+    /** Says once in a case that a fact has no value, and why. */
+    void deriveAbsent(FactKind kind, AbsentReason reason, FactInput... inputs) {
+        if (!absent.contains(kind)) {
+            absent = absent.plus(kind);
+            derive(kind, new FactValue.Missing(reason), List.of(inputs));
+        }
+    }
+
     void doubt(IssueKind kind, Severity severity, String part, String detail, FactInput... implicated) {
         facts.add(new RecordIssue(FactKey.of(kind, event, part), kind, severity, at(), detail, List.of(implicated)));
     }
@@ -111,10 +128,15 @@ final class FoldStep {
         endSlot(slot(kind, part));
     }
 
-    /** Ends every flag that stands and calls off every timer. */
-    void endAll() {
+    /** Calls off every timer and ends what is owed no more; closing a record resolves nothing that is wrong with her. */
+    void close() {
         timers = timers.minusAll(timers.keySet());
-        openFlags.keySet().stream().sorted().toList().forEach(this::endSlot);
+        openFlags.entrySet().stream()
+                .filter(it -> !it.getValue().kind().tellsOfTheMother())
+                .map(Map.Entry::getKey)
+                .sorted()
+                .toList()
+                .forEach(this::endSlot);
     }
 
     /** Sets the timer of that kind and part: the flag will stand from {@code due} unless it is called off before. */
@@ -167,7 +189,19 @@ final class FoldStep {
 
     CaseState after() {
         return new CaseState(
-                progress, loss, vitals, tamponades, urine, fluids, medicines, checks, readiness, openFlags, timers);
+                progress,
+                loss,
+                vitals,
+                tamponades,
+                urine,
+                fluids,
+                medicines,
+                checks,
+                readiness,
+                openFlags,
+                timers,
+                absent,
+                fundusCm);
     }
 
     List<CaseFact> facts() {

@@ -82,11 +82,16 @@ final class MedicineFold {
         }
     }
 
-    /** Once birth and haemorrhage are known the window runs, until the antifibrinolytic is given. */
+    /**
+     * Once birth is known, and the haemorrhage is recognised or the criterion for it is met, the window runs until the
+     * antifibrinolytic is given.
+     */
     static void awaitWindow(FoldStep step) {
         Progress.Mark birth = step.progress.mark(Milestone.BIRTH);
         boolean given = step.progress.mark(Milestone.ANTIFIBRINOLYTIC) != null;
-        if (birth == null || step.progress.mark(Milestone.RECOGNISED) == null || given) {
+        boolean haemorrhage =
+                step.progress.mark(Milestone.RECOGNISED) != null || step.stands(FlagKind.HAEMORRHAGE_CRITERION, "");
+        if (birth == null || !haemorrhage || given) {
             return;
         }
         FactInput evidence = new FactInput.OfEvent(birth.event(), Reading.EVENT);

@@ -1,5 +1,6 @@
 package example.tamponade.core.casefile;
 
+import example.tamponade.core.derivation.AbsentReason;
 import example.tamponade.core.derivation.Interval;
 import java.util.List;
 
@@ -22,11 +23,13 @@ final class Milestones {
 
     private static void measure(AuditInterval interval, FoldStep step) {
         Progress.Mark from = step.progress.mark(interval.from);
-        if (from != null) {
-            step.derive(
-                    interval.kind,
-                    Interval.between(from.at().toInstant(), step.at().toInstant()),
-                    List.of(new FactInput.OfEvent(from.event(), Reading.EVENT), step.reading(Reading.EVENT)));
+        if (from == null) {
+            step.deriveAbsent(interval.kind, AbsentReason.BEGIN_MISSING, step.reading(Reading.EVENT));
+            return;
         }
+        step.derive(
+                interval.kind,
+                Interval.between(from.at().toInstant(), step.at().toInstant()),
+                List.of(new FactInput.OfEvent(from.event(), Reading.EVENT), step.reading(Reading.EVENT)));
     }
 }

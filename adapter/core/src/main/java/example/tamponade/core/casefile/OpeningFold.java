@@ -14,6 +14,7 @@ import example.tamponade.core.event.SuspectedCause;
 import example.tamponade.core.protocol.BloodVolumeMethod;
 import example.tamponade.core.protocol.Phase;
 import example.tamponade.core.protocol.Setting;
+import java.math.BigDecimal;
 import java.util.List;
 
 /** How a case begins: the mother, the birth and the recognition of the haemorrhage. */
@@ -25,10 +26,7 @@ final class OpeningFold {
         Milestones.reach(Milestone.OPENED, step);
         Mother mother = opening.mother();
         FactValue volume = bloodVolume(mother, step);
-        FactKey fact = step.derive(
-                FactKind.ESTIMATED_BLOOD_VOLUME,
-                volume,
-                List.of(step.reading(mother.weightKg() == null ? Reading.EVENT : Reading.MOTHER_WEIGHT)));
+        FactKey fact = step.derive(FactKind.ESTIMATED_BLOOD_VOLUME, volume, bloodVolumeInputs(mother, step));
         step.progress = step.progress.with(new Progress.Body(
                 mother.weightKg(), volume instanceof FactValue.Amount amount ? amount.value() : null, fact));
         return step;
@@ -36,12 +34,25 @@ final class OpeningFold {
 
     private static FactValue bloodVolume(Mother mother, FoldStep step) {
         if (mother.weightKg() == null) {
-            return new FactValue.Missing(AbsentReason.INPUT_MISSING);
+            return new FactValue.Missing(AbsentReason.WEIGHT_MISSING);
         }
-        boolean byHeight = step.protocol.bloodVolumeMethod() == BloodVolumeMethod.HEIGHT_WEIGHT;
-        return byHeight && mother.heightCm() != null
-                ? EstimatedBloodVolume.nadlerWomen(mother.heightCm(), mother.weightKg())
+        BigDecimal heightCm = mother.heightCm();
+        return heightCm != null && byHeight(mother, step)
+                ? EstimatedBloodVolume.nadlerWomen(heightCm, mother.weightKg())
                 : EstimatedBloodVolume.ofWeight(mother.weightKg(), step.value(Setting.BLOOD_VOLUME_PER_KG));
+    }
+
+    private static boolean byHeight(Mother mother, FoldStep step) {
+        return step.protocol.bloodVolumeMethod() == BloodVolumeMethod.HEIGHT_WEIGHT && mother.heightCm() != null;
+    }
+
+    private static List<FactInput> bloodVolumeInputs(Mother mother, FoldStep step) {
+        if (mother.weightKg() == null) {
+            return List.of(step.reading(Reading.EVENT));
+        }
+        return byHeight(mother, step)
+                ? List.of(step.reading(Reading.MOTHER_HEIGHT), step.reading(Reading.MOTHER_WEIGHT))
+                : List.of(step.reading(Reading.MOTHER_WEIGHT));
     }
 
     static FoldStep born(Birth birth, FoldStep step) {
@@ -64,7 +75,9 @@ final class OpeningFold {
         }
         if (first) {
             MedicineFold.windowLeft(step);
-            MedicineFold.awaitWindow(step);
+            if (!step.stands(FlagKind.HAEMORRHAGE_CRITERION, "")) {
+                MedicineFold.awaitWindow(step);
+            }
             CheckFold.enter(Phase.BEFORE, step);
         }
         return step;

@@ -5,6 +5,7 @@ import example.tamponade.core.event.Coded;
 /** Which reading of an event a fact was derived from. */
 public enum Reading implements Coded {
     MOTHER_WEIGHT,
+    MOTHER_HEIGHT,
     PULSE,
     BLOOD_PRESSURE,
     RESPIRATIONS,

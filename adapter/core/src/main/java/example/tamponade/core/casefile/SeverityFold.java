@@ -1,5 +1,6 @@
 package example.tamponade.core.casefile;
 
+import example.tamponade.core.derivation.AbsentReason;
 import example.tamponade.core.derivation.FactValue;
 import example.tamponade.core.derivation.ShareLost;
 import example.tamponade.core.protocol.Setting;
@@ -21,6 +22,7 @@ final class SeverityFold {
         }
         flagThreshold(Setting.HAEMORRHAGE_VOLUME, Severity.MODERATE, total, step);
         flagThreshold(Setting.SEVERE_HAEMORRHAGE_VOLUME, Severity.HIGH, total, step);
+        flagMassive(total, step);
         criterion(step);
     }
 
@@ -35,6 +37,7 @@ final class SeverityFold {
             return;
         }
         FactInput loss = new FactInput.OfFact(total);
+        boolean first = !step.stands(FlagKind.HAEMORRHAGE_CRITERION, "");
         step.raise(
                 FlagKind.HAEMORRHAGE_CRITERION,
                 "",
@@ -43,6 +46,9 @@ final class SeverityFold {
                 "criterion-volume: >= " + plain(Setting.CRITERION_VOLUME, step) + " mL with an abnormal sign, or >= "
                         + plain(Setting.HAEMORRHAGE_VOLUME, step) + " mL",
                 bySign ? new FactInput[] {loss, Objects.requireNonNull(abnormal)} : new FactInput[] {loss});
+        if (first && step.progress.mark(Milestone.RECOGNISED) == null) {
+            MedicineFold.awaitWindow(step);
+        }
     }
 
     private static void shareLost(FactKey total, FoldStep step) {
@@ -53,6 +59,9 @@ final class SeverityFold {
                     FactKind.SHARE_OF_BLOOD_VOLUME_LOST,
                     ShareLost.of(step.loss.total(), bloodVolumeMl),
                     List.of(new FactInput.OfFact(total), new FactInput.OfFact(bloodVolume)));
+        } else {
+            step.deriveAbsent(
+                    FactKind.SHARE_OF_BLOOD_VOLUME_LOST, AbsentReason.WEIGHT_MISSING, new FactInput.OfFact(total));
         }
     }
 
@@ -85,6 +94,19 @@ final class SeverityFold {
                     severity,
                     "Blood loss has reached " + plain(threshold, step) + " mL.",
                     threshold.code() + ": cumulative blood loss >= " + plain(threshold, step) + " mL",
+                    new FactInput.OfFact(total));
+        }
+    }
+
+    private static void flagMassive(FactKey total, FoldStep step) {
+        if (reached(step) == HaemorrhageSeverity.MASSIVE) {
+            String volume = plain(Setting.MASSIVE_HAEMORRHAGE_VOLUME, step);
+            step.raise(
+                    FlagKind.BLOOD_LOSS_THRESHOLD,
+                    Setting.MASSIVE_HAEMORRHAGE_VOLUME.code(),
+                    Severity.HIGH,
+                    "Blood loss is above " + volume + " mL: the haemorrhage is massive.",
+                    Setting.MASSIVE_HAEMORRHAGE_VOLUME.code() + ": cumulative blood loss > " + volume + " mL",
                     new FactInput.OfFact(total));
         }
     }

@@ -22,11 +22,20 @@ final class TamponadeFold {
     static FoldStep inserted(TamponadeInserted insertion, FoldStep step) {
         step.tamponades = step.tamponades.plus(
                 Tamponade.inserted(step.event, step.at(), insertion.device().capacityMl()));
+        step.end(FlagKind.BALLOON_DISPLACED, "");
+        fundusBase(step);
         Milestones.reach(Milestone.INSERTED, step);
         FirstResponseFold.sumUp(step);
         awaitControl(step);
         awaitDwellLimit(step);
         return step;
+    }
+
+    private static void fundusBase(FoldStep step) {
+        Tamponade tamponade = step.last();
+        if (tamponade != null && step.fundusCm != null) {
+            step.replaceLast(tamponade.with(tamponade.course().fundus(step.fundusCm, false)));
+        }
     }
 
     private static void awaitControl(FoldStep step) {
@@ -72,14 +81,9 @@ final class TamponadeFold {
             step.end(FlagKind.BALLOON_DISPLACED, "");
             return step;
         }
-        step.raise(
-                FlagKind.BALLOON_DISPLACED,
-                "",
-                Severity.HIGH,
-                "The balloon is not in the uterus.",
-                "position: " + check.position().code(),
-                step.reading(Reading.EVENT));
+        displaced(check.position().code(), step);
         if (check.position() == BalloonPosition.EXPELLED) {
+            // The warning stands: nothing holds the bleeding now.
             out(tamponade, Reading.EVENT, step);
         }
         return step;
@@ -91,7 +95,23 @@ final class TamponadeFold {
             flagRemoval(removal.reason(), tamponade, step);
             out(tamponade, Reading.TAMPONADE_REMOVAL, step);
         }
+        if (removal.reason() == RemovalReason.EXPELLED) {
+            displaced(removal.reason().code(), step);
+        } else if (tamponade != null || removal.reason() == RemovalReason.SURGERY) {
+            step.end(FlagKind.BALLOON_DISPLACED, "");
+        }
         return step;
+    }
+
+    // Stands, when it was expelled, until the next insertion, removal for surgery or hand-over.
+    private static void displaced(String position, FoldStep step) {
+        step.raise(
+                FlagKind.BALLOON_DISPLACED,
+                "",
+                Severity.HIGH,
+                "The balloon is not in the uterus.",
+                "position: " + position,
+                step.reading(Reading.EVENT));
     }
 
     private static void out(Tamponade tamponade, Reading reading, FoldStep step) {
@@ -101,7 +121,6 @@ final class TamponadeFold {
                         FlagKind.CONTROL_DEADLINE_MISSED,
                         FlagKind.DWELL_LIMIT_NEAR,
                         FlagKind.DWELL_LIMIT_PASSED,
-                        FlagKind.BALLOON_DISPLACED,
                         FlagKind.EASING_TOO_EARLY,
                         FlagKind.EASING_STEP_TOO_LARGE)
                 .forEach(it -> step.end(it, ""));

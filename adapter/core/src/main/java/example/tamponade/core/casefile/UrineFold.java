@@ -1,5 +1,6 @@
 package example.tamponade.core.casefile;
 
+import example.tamponade.core.derivation.AbsentReason;
 import example.tamponade.core.derivation.FactValue;
 import example.tamponade.core.derivation.Interval;
 import example.tamponade.core.derivation.UrineCollection;
@@ -26,7 +27,9 @@ final class UrineFold {
         FactValue rate = UrineRate.perHour(urine.volumeMl(), time);
         FactKey rateFact = step.derive(FactKind.URINE_RATE, rate, inputs);
         FactValue perKg = perKg(urine, time, step);
-        if (perKg != null) {
+        if (perKg == null) {
+            step.deriveAbsent(FactKind.URINE_RATE_PER_KG, AbsentReason.WEIGHT_MISSING, inputs.get(0));
+        } else {
             step.derive(FactKind.URINE_RATE_PER_KG, perKg, inputs);
         }
         PVector<UrineState.Collection> recent = recent(urine, step);

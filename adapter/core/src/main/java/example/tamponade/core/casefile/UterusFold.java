@@ -5,6 +5,7 @@ import example.tamponade.core.derivation.FundusChange;
 import example.tamponade.core.event.UterusChecked;
 import example.tamponade.core.protocol.Setting;
 import java.math.BigDecimal;
+import java.time.Duration;
 import java.util.List;
 
 /** Whether the fundus rises over a balloon in place. */
@@ -15,13 +16,18 @@ final class UterusFold {
     static FoldStep checked(UterusChecked check, FoldStep step) {
         FirstResponseFold.examined(step);
         BigDecimal heightCm = check.fundusCm();
-        Tamponade tamponade = step.inPlace();
-        if (heightCm == null || tamponade == null) {
+        if (heightCm == null) {
             return step;
         }
-        BigDecimal beginCm = tamponade.course().fundusAtInsertionCm();
-        if (beginCm == null) {
-            step.replaceLast(tamponade.with(tamponade.course().fundus(heightCm)));
+        step.fundusCm = heightCm;
+        Tamponade tamponade = step.inPlace();
+        if (tamponade == null) {
+            return step;
+        }
+        BigDecimal before = tamponade.course().fundusAtInsertionCm();
+        BigDecimal beginCm = base(heightCm, tamponade, step);
+        step.replaceLast(tamponade.with(tamponade.course().fundus(beginCm, true)));
+        if (before == null) {
             return step;
         }
         FactValue.Amount change = FundusChange.of(beginCm, heightCm);
@@ -33,6 +39,18 @@ final class UterusFold {
                 tamponade.insertion());
         flag(change.value(), fact, step);
         return step;
+    }
+
+    // The lowest of the last height before insertion and the first soon after it; later heights are compared with it.
+    private static BigDecimal base(BigDecimal heightCm, Tamponade tamponade, FoldStep step) {
+        BigDecimal before = tamponade.course().fundusAtInsertionCm();
+        if (before == null) {
+            return heightCm;
+        }
+        boolean soon =
+                Duration.between(tamponade.insertedAt(), step.at()).compareTo(step.duration(Setting.FUNDUS_BASE_WITHIN))
+                        <= 0;
+        return soon && !tamponade.course().fundusFelt() ? before.min(heightCm) : before;
     }
 
     private static void flag(BigDecimal changeCm, FactKey fact, FoldStep step) {

@@ -1,5 +1,6 @@
 package example.tamponade.core.casefile;
 
+import example.tamponade.core.derivation.AbsentReason;
 import example.tamponade.core.derivation.FactValue;
 import example.tamponade.core.derivation.MeanArterialPressure;
 import example.tamponade.core.derivation.ModifiedShockIndex;
@@ -25,7 +26,7 @@ final class VitalSignsFold {
         pressures(signs, step);
         EarlyWarningFold.fold(signs, step);
         SeverityFold.criterion(step);
-        if (pulse != null && pressure != null) {
+        if (pulse != null || pressure != null) {
             CheckFold.signsChecked(step);
         }
         return step;
@@ -43,7 +44,13 @@ final class VitalSignsFold {
     }
 
     private static void pressures(VitalSigns signs, FoldStep step) {
-        if (signs.systolic() == null || signs.diastolic() == null) {
+        if (signs.systolic() == null) {
+            return;
+        }
+        if (signs.diastolic() == null) {
+            FactInput systolic = step.reading(Reading.BLOOD_PRESSURE);
+            step.deriveAbsent(FactKind.MEAN_ARTERIAL_PRESSURE, AbsentReason.DIASTOLIC_MISSING, systolic);
+            step.deriveAbsent(FactKind.PULSE_PRESSURE, AbsentReason.DIASTOLIC_MISSING, systolic);
             return;
         }
         List<FactInput> inputs = List.of(step.reading(Reading.BLOOD_PRESSURE));

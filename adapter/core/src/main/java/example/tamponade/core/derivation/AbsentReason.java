@@ -8,6 +8,14 @@ public enum AbsentReason implements Coded {
     PRESSURE_UNRECORDABLE,
     /** An input that the formula needs was not recorded. */
     INPUT_MISSING,
+    /** The mother's weight was not recorded. */
+    WEIGHT_MISSING,
+    /** The diastolic pressure was not recorded. */
+    DIASTOLIC_MISSING,
+    /** What an interval begins with was not recorded. */
+    BEGIN_MISSING,
+    /** No fluid given was recorded; that none was given is not known. */
+    INTAKE_MISSING,
     /** The formula would divide by zero. */
     DIVISOR_ZERO,
     /** An amount was given in a unit that the formula cannot use. */

@@ -24,6 +24,14 @@ public record CheckSchedule(Map<Phase, List<Stage>> stages, String source) {
      */
     public record Stage(Duration every, Duration lasting) {}
 
+    /** Whether the interval stays the same from when a phase has lasted so long. */
+    public boolean steady(Phase phase, Duration inPhase) {
+        Duration begin = stages.getOrDefault(phase, List.of()).stream()
+                .map(Stage::lasting)
+                .reduce(Duration.ZERO, Duration::plus);
+        return inPhase.compareTo(begin) >= 0;
+    }
+
     /** Time to the next check when a phase has lasted so long. */
     public Duration every(Phase phase, Duration inPhase) {
         Duration begin = Duration.ZERO;

@@ -292,13 +292,17 @@ class FlagTest {
         assertFlag(file, FlagKind.SHOCK_INDEX_RAISED, 1, 16);
     }
 
+    // Closing is not resolving; what was due ends with the case.
     @Test
-    void endsEveryFlagWhenTheCaseIsClosed() {
+    void whatIsWrongWithTheMotherOutlastsTheCase() {
         CaseFile file = file(placed(), event("l", 2, lost(1200)), event("end", 60, outcome(MotherOutcome.DIED)));
 
         assertThat(flags(file.advanceTo(minute(3000)).after()))
-                .isNotEmpty()
-                .allSatisfy(it -> assertThat(it.end()).isNotNull());
+                .extracting(Flag::kind)
+                .contains(FlagKind.BLOOD_LOSS_THRESHOLD, FlagKind.CONTROL_DEADLINE_MISSED);
+        assertThat(flags(file.advanceTo(minute(3000)).after()))
+                .allSatisfy(
+                        it -> assertThat(it.end() == null).isEqualTo(it.kind().tellsOfTheMother()));
     }
 
     private static List<EventEnvelope> placed() {

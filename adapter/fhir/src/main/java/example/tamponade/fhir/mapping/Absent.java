@@ -25,6 +25,10 @@ final class Absent {
         return switch (reason) {
             case PRESSURE_UNRECORDABLE -> pressureUnrecordable(terms);
             case INPUT_MISSING -> unknown("A reading that the formula needs was not recorded");
+            case WEIGHT_MISSING -> unknown("The mother's weight was not recorded");
+            case DIASTOLIC_MISSING -> unknown("The diastolic pressure was not recorded");
+            case BEGIN_MISSING -> unknown("The time that the interval begins with was not recorded");
+            case INTAKE_MISSING -> unknown("No fluid or blood product given was recorded");
             case UNIT_NOT_CONVERTIBLE -> unknown("An amount was given in a unit that cannot be added up");
             case DIVISOR_ZERO -> reason("not-a-number", "Not a Number (NaN)", "The formula would divide by zero");
         };

@@ -2,6 +2,7 @@ package example.tamponade.fhir.mapping;
 
 import example.tamponade.core.casefile.CaseEntry;
 import example.tamponade.core.casefile.DerivedValue;
+import example.tamponade.core.casefile.FactInput;
 import example.tamponade.core.casefile.FactKind;
 import example.tamponade.core.casefile.HaemorrhageSeverity;
 import example.tamponade.core.casefile.OutcomeClass;
@@ -64,7 +65,7 @@ final class DerivedValueMapper {
         observation.setCode(scope.terms.local("derived-fact", fact.kind().code()));
         subject(observation, fact, scope);
         observation.setEffective(Times.dateTime(fact.at()));
-        observation.setMethod(scope.terms.local("derivation-method", fact.kind().code()));
+        observation.setMethod(scope.terms.local("derivation-method", method(fact)));
         observation.setDevice(scope.software());
         observation.addExtension(scope.frame.extension(
                 "care-protocol", new StringType(scope.file.protocol().reference())));
@@ -87,6 +88,13 @@ final class DerivedValueMapper {
             scope.frame.tag(framed, List.of("visual-estimate"));
         }
         return framed;
+    }
+
+    // The blood volume is worked out in one of two ways; the height is read in one of them only.
+    private static String method(DerivedValue fact) {
+        boolean byHeight = fact.inputs().stream()
+                .anyMatch(it -> it instanceof FactInput.OfEvent input && input.reading() == Reading.MOTHER_HEIGHT);
+        return fact.kind().code() + (byHeight ? "-height-weight" : "");
     }
 
     private static void subject(Observation observation, DerivedValue fact, CaseScope scope) {

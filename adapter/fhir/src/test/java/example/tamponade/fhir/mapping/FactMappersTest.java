@@ -103,7 +103,12 @@ class FactMappersTest {
                 .filter(it -> codes(it.getCode()).contains("case-flag#shock-index-raised"))
                 .findFirst()
                 .orElseThrow();
-        assertThat(raised.getStatus()).isEqualTo(Flag.FlagStatus.INACTIVE);
+        // No reading ended it, and closing the case did not either.
+        assertThat(raised.getStatus()).isEqualTo(Flag.FlagStatus.ACTIVE);
+        assertThat(flags).anySatisfy(it -> {
+            assertThat(it.getStatus()).isEqualTo(Flag.FlagStatus.INACTIVE);
+            assertThat(it.getPeriod().hasEnd()).isTrue();
+        });
         assertTime(raised.getPeriod().getStartElement(), "2026-03-01T22:18:00+05:45");
         assertThat(raised.getCode().getText()).isEqualTo("Shock index is raised.");
         assertThat(extension(raised, "flag-severity").get(0).primitiveValue()).isEqualTo("medium");

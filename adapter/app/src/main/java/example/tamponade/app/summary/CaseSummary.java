@@ -7,20 +7,24 @@ import java.util.List;
  *
  * @param title the case and the mother
  * @param asOf up to when it was recorded, and with which care protocol
+ * @param readings the last of each reading, how old it is, and what comes next
  * @param times when what happened
  * @param totals the latest of each derived value, with unit and time; what is missing is shown as missing
  * @param trend blood loss, shock index and balloon volume hour by hour
- * @param warnings warnings, those that stand first
+ * @param standing warnings that stand, the gravest first
+ * @param ended warnings that ended, in order
  * @param doubts doubts about the records
  * @param caution the caution
  */
 public record CaseSummary(
         String title,
         String asOf,
+        List<Line> readings,
         List<Line> times,
         List<Line> totals,
         List<Hour> trend,
-        List<Warning> warnings,
+        List<Warning> standing,
+        List<Warning> ended,
         List<String> doubts,
         String caution) {
 

@@ -2,8 +2,6 @@ package example.tamponade.app.summary;
 
 import example.tamponade.core.derivation.AbsentReason;
 import example.tamponade.core.derivation.FactValue;
-import java.time.format.DateTimeFormatter;
-import java.util.Locale;
 import java.util.Map;
 
 /** How a derived value is written on the page. */
@@ -11,19 +9,17 @@ final class FactWords {
 
     private static final Map<String, String> UNITS =
             Map.of("mm[Hg]", "mmHg", "{ratio}", "", "[iU]", "IU", "{count}", "");
-    static final DateTimeFormatter TIME = DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm xxx", Locale.ROOT);
-
-    static final DateTimeFormatter CLOCK = DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT);
+    static final String NOT_RECORDED = "not recorded";
 
     private FactWords() {}
 
-    static String of(FactValue value) {
+    static String of(FactValue value, PageTimes times) {
         if (value instanceof FactValue.Amount amount) {
             String unit = UNITS.getOrDefault(amount.unit(), amount.unit());
             return (amount.rounded().toPlainString() + " " + unit).trim();
         }
         if (value instanceof FactValue.Time time) {
-            return TIME.format(time.time());
+            return times.of(time.time());
         }
         if (value instanceof FactValue.Answer answer) {
             return answer.answer().code().replace('-', ' ');
@@ -38,13 +34,14 @@ final class FactWords {
                 : "no value: " + reason.code().replace('-', ' ');
     }
 
+    /** An amount without its unit, for a column that names it. */
     static String number(FactValue value) {
-        if (value instanceof FactValue.Missing missing) {
-            // The worst reading there is must not look like none.
-            return missing.reason() == AbsentReason.PRESSURE_UNRECORDABLE
-                    ? "pressure not recordable, top band"
-                    : "no value";
+        if (value instanceof FactValue.Amount amount) {
+            return amount.rounded().toPlainString();
         }
-        return value instanceof FactValue.Amount amount ? amount.rounded().toPlainString() : of(value);
+        // The worst reading there is must not look like none.
+        return value instanceof FactValue.Missing missing && missing.reason() == AbsentReason.PRESSURE_UNRECORDABLE
+                ? "pressure not recordable, top band"
+                : "no value";
     }
 }

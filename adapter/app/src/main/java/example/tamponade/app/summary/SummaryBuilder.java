@@ -30,7 +30,6 @@ import java.util.stream.Stream;
 public final class SummaryBuilder {
 
     private static final Duration HOUR = Duration.ofHours(1);
-    private static final String MISSING = "not recorded";
 
     // Every value that a reader looks for first; shown as missing where the case has none.
     private static final List<FactKind> TOTALS = List.of(
@@ -40,6 +39,7 @@ public final class SummaryBuilder {
             FactKind.SHOCK_INDEX,
             FactKind.MEAN_ARTERIAL_PRESSURE,
             FactKind.TAMPONADE_PHASE,
+            FactKind.EASING_ELIGIBLE_FROM,
             FactKind.TAMPONADE_CHAMBER_VOLUME,
             FactKind.RETENTION_CHAMBER_VOLUME,
             FactKind.INSERTION_TO_CONTROL,
@@ -48,6 +48,7 @@ public final class SummaryBuilder {
             FactKind.FLUID_BALANCE,
             FactKind.OXYTOCIN_TOTAL,
             FactKind.ANTIFIBRINOLYTIC_TOTAL,
+            FactKind.ANTIFIBRINOLYTIC_SECOND_DOSE_FROM,
             FactKind.BIRTH_TO_ANTIFIBRINOLYTIC,
             FactKind.CHECKS_COMPLETENESS,
             FactKind.NEXT_CHECK_DUE,
@@ -64,6 +65,9 @@ public final class SummaryBuilder {
     private static final Set<FactKind> CHAMBERS =
             EnumSet.of(FactKind.TAMPONADE_CHAMBER_VOLUME, FactKind.RETENTION_CHAMBER_VOLUME);
 
+    private static final Set<FactKind> AGEING =
+            EnumSet.of(FactKind.SHOCK_INDEX, FactKind.MEAN_ARTERIAL_PRESSURE, FactKind.ROLLING_URINE_RATE);
+
     private final Terms terms;
 
     /** Names things by these terms. */
@@ -78,15 +82,19 @@ public final class SummaryBuilder {
                 .max(Comparator.comparing(OffsetDateTime::toInstant))
                 .orElseThrow(() -> new IllegalArgumentException("case " + recorded.caseId() + " has no event"));
         CaseFile file = recorded.advanceTo(end).after();
+        PageTimes clock = new PageTimes(file);
+        Trend trend = new Trend(file, end, clock);
         return new CaseSummary(
                 "Case " + file.caseId() + mother(file),
-                "As recorded up to " + FactWords.TIME.format(end) + ", care protocol "
+                "As recorded up to " + clock.of(end) + ", " + clock.words() + "; care protocol "
                         + file.protocol().reference(),
-                times(file),
-                totals(file, end),
-                trend(file),
-                warnings(file),
-                doubts(file),
+                new LastReadings(file, trend, terms, clock).lines(),
+                times(file, clock),
+                totals(file, trend, clock),
+                hours(file, trend, clock),
+                warnings(file, true, clock),
+                warnings(file, false, clock),
+                doubts(file, clock),
                 CaseMapper.CAUTION);
     }
 
@@ -98,14 +106,14 @@ public final class SummaryBuilder {
                 .filter(it -> it != null)
                 .findFirst()
                 .map(it -> ", " + it)
-                .orElse(", name " + MISSING);
+                .orElse(", name " + FactWords.NOT_RECORDED);
     }
 
-    private List<CaseSummary.Line> times(CaseFile file) {
+    private List<CaseSummary.Line> times(CaseFile file, PageTimes clock) {
         return file.entries().stream()
                 .filter(it -> TIMES.contains(EventType.of(it.data())))
                 .map(it -> new CaseSummary.Line(
-                        label(it.data()), FactWords.TIME.format(it.event().occurredAt()), ""))
+                        label(it.data()), clock.of(it.event().occurredAt()), ""))
                 .toList();
     }
 
@@ -124,8 +132,7 @@ public final class SummaryBuilder {
                 : type;
     }
 
-    private List<CaseSummary.Line> totals(CaseFile file, OffsetDateTime end) {
-        Trend trend = new Trend(file);
+    private List<CaseSummary.Line> totals(CaseFile file, Trend trend, PageTimes clock) {
         Map<FactKind, DerivedValue> latest = new EnumMap<>(FactKind.class);
         values(file.facts()).forEach(it -> latest.put(it.kind(), it));
         List<CaseSummary.Line> lines = new ArrayList<>();
@@ -134,60 +141,56 @@ public final class SummaryBuilder {
             DerivedValue value = latest.get(kind);
             lines.add(
                     value == null
-                            ? new CaseSummary.Line(label, MISSING, "")
+                            ? new CaseSummary.Line(label, FactWords.NOT_RECORDED, "")
                             : new CaseSummary.Line(
                                     label,
-                                    CHAMBERS.contains(kind) && trend.isOut(end)
+                                    CHAMBERS.contains(kind) && trend.isOut(trend.now())
                                             ? "removed"
-                                            : FactWords.of(value.value()),
-                                    FactWords.TIME.format(value.at()) + ", " + trend.age(value, end)));
+                                            : FactWords.of(value.value(), clock),
+                                    clock.of(value.at()) + ", " + trend.age(value.at(), AGEING.contains(kind))));
         }
         return lines;
     }
 
-    private static List<CaseSummary.Hour> trend(CaseFile file) {
+    private static List<CaseSummary.Hour> hours(CaseFile file, Trend trend, PageTimes clock) {
         List<CaseSummary.Hour> hours = new ArrayList<>();
-        Trend trend = new Trend(file);
-        OffsetDateTime end =
-                file.entries().get(file.entries().size() - 1).event().occurredAt();
-        // Whole hours in the offset that the record ends in, whatever offset it began in.
+        OffsetDateTime end = trend.now();
         OffsetDateTime begin = file.entries()
                 .get(0)
                 .event()
                 .occurredAt()
-                .withOffsetSameInstant(end.getOffset())
+                .withOffsetSameInstant(clock.offset())
                 .truncatedTo(ChronoUnit.HOURS);
         for (OffsetDateTime hour = begin.plus(HOUR); hour.isBefore(end.plus(HOUR)); hour = hour.plus(HOUR)) {
             OffsetDateTime until = hour.isAfter(end) ? end : hour;
             hours.add(new CaseSummary.Hour(
-                    FactWords.TIME.format(until),
-                    trend.bloodLoss(until),
-                    trend.shockIndex(until),
-                    trend.balloon(until)));
+                    clock.of(until), trend.bloodLoss(until), trend.shockIndex(until), trend.balloon(until)));
         }
         return hours;
     }
 
-    private static List<CaseSummary.Warning> warnings(CaseFile file) {
+    private static List<CaseSummary.Warning> warnings(CaseFile file, boolean standing, PageTimes clock) {
+        Comparator<Flag> gravestFirst = Comparator.comparing(Flag::severity).reversed();
+        Comparator<Flag> inOrder = Comparator.comparing(it -> it.start().toInstant());
         return file.facts().stream()
                 .filter(Flag.class::isInstance)
                 .map(Flag.class::cast)
-                .sorted(Comparator.comparing((Flag it) -> it.end() != null)
-                        .thenComparing(it -> it.start().toInstant()))
-                .map(it -> new CaseSummary.Warning(it.severity().code(), it.text(), span(it), it.rule()))
+                .filter(it -> standing == (it.end() == null))
+                .sorted(standing ? gravestFirst.thenComparing(inOrder) : inOrder)
+                .map(it -> new CaseSummary.Warning(it.severity().code(), it.text(), span(it, clock), it.rule()))
                 .toList();
     }
 
-    private static String span(Flag flag) {
-        return FactWords.TIME.format(flag.start())
-                + (flag.end() == null ? ", stands" : " to " + FactWords.TIME.format(flag.end()));
+    private static String span(Flag flag, PageTimes clock) {
+        OffsetDateTime end = flag.end();
+        return end == null ? "since " + clock.of(flag.start()) : clock.of(flag.start()) + " to " + clock.of(end);
     }
 
-    private static List<String> doubts(CaseFile file) {
+    private static List<String> doubts(CaseFile file, PageTimes clock) {
         return file.facts().stream()
                 .filter(RecordIssue.class::isInstance)
                 .map(RecordIssue.class::cast)
-                .map(it -> FactWords.TIME.format(it.at()) + ": " + it.detail())
+                .map(it -> clock.of(it.at()) + ": " + it.detail())
                 .toList();
     }
 

@@ -18,13 +18,17 @@ import java.util.Optional;
  */
 final class Trend {
 
-    private static final String NOTHING = "–";
+    static final String NOTHING = "–";
 
     private final CaseFile file;
+    private final OffsetDateTime now;
+    private final PageTimes times;
     private final List<DerivedValue> values;
 
-    Trend(CaseFile file) {
+    Trend(CaseFile file, OffsetDateTime now, PageTimes times) {
         this.file = file;
+        this.now = now;
+        this.times = times;
         this.values = file.facts().stream()
                 .filter(DerivedValue.class::isInstance)
                 .map(DerivedValue.class::cast)
@@ -39,12 +43,12 @@ final class Trend {
 
     String shockIndex(OffsetDateTime until) {
         return latest(FactKind.SHOCK_INDEX, until)
-                .map(it -> stale(it, until) ? staleWords(it) : FactWords.number(it.value()))
+                .map(it -> stale(it.at(), until) ? staleWords(it) : FactWords.number(it.value()))
                 .orElse(NOTHING);
     }
 
-    private static String staleWords(DerivedValue value) {
-        return "stale (" + FactWords.number(value.value()) + " at " + FactWords.CLOCK.format(value.at()) + ")";
+    private String staleWords(DerivedValue value) {
+        return "stale (" + FactWords.number(value.value()) + " at " + times.clock(value.at()) + ")";
     }
 
     String balloon(OffsetDateTime until) {
@@ -65,17 +69,20 @@ final class Trend {
                 .isPresent();
     }
 
-    /** How old a value is, and whether it is stale. */
-    String age(DerivedValue value, OffsetDateTime now) {
-        Duration age = Duration.between(value.at(), now);
-        String words =
-                age.toHours() > 0 ? age.toHours() + " h " + age.toMinutesPart() + " min" : age.toMinutes() + " min";
-        boolean ages = value.kind() == FactKind.SHOCK_INDEX || value.kind() == FactKind.MEAN_ARTERIAL_PRESSURE;
-        return words + " old" + (ages && stale(value, now) ? ", stale" : "");
+    OffsetDateTime now() {
+        return now;
     }
 
-    private boolean stale(DerivedValue value, OffsetDateTime now) {
-        return Duration.between(value.at(), now).compareTo(interval(now).multipliedBy(2)) > 0;
+    /** How old what was read or worked out at that time is, and whether it is stale. */
+    String age(OffsetDateTime at, boolean ages) {
+        Duration age = Duration.between(at, now);
+        String words =
+                age.toHours() > 0 ? age.toHours() + " h " + age.toMinutesPart() + " min" : age.toMinutes() + " min";
+        return words + " ago" + (ages && stale(at, now) ? ", stale" : "");
+    }
+
+    private boolean stale(OffsetDateTime at, OffsetDateTime now) {
+        return Duration.between(at, now).compareTo(interval(now).multipliedBy(2)) > 0;
     }
 
     private Duration interval(OffsetDateTime now) {

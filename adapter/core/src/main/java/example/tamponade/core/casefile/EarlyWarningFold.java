@@ -60,13 +60,13 @@ final class EarlyWarningFold {
                 "respirations-low",
                 signs.respirations(),
                 Setting.WARNING_RESPIRATIONS_BELOW,
-                "Respirations",
+                "Respiratory rate",
                 Reading.RESPIRATIONS);
         above(
                 "respirations-high",
                 signs.respirations(),
                 Setting.WARNING_RESPIRATIONS_ABOVE,
-                "Respirations",
+                "Respiratory rate",
                 Reading.RESPIRATIONS);
         below(
                 "saturation-low",

@@ -144,7 +144,9 @@ final class TamponadeFold {
                     FlagKind.REMOVAL_TOO_EARLY,
                     "",
                     Severity.MODERATE,
-                    "The balloon came out before it had been empty long enough.",
+                    empty == null
+                            ? "The balloon came out before it had been emptied."
+                            : "The balloon came out before it had been empty for the time to wait.",
                     "empty-wait: " + wait.toMinutes() + " min empty without bleeding",
                     step.reading(Reading.TAMPONADE_REMOVAL));
         }

@@ -124,8 +124,10 @@ class HiddenAlarmsTest {
         assertThat(values.get(values.size() - 1)).isEqualTo(percent);
     }
 
-    // By hand: every 5 min up to control at minute 30, every 15 min behind it, a grace of 10 min. Without a check of signs
-    // before minute 60 those due at 5, 10 and 15 had been missed at minute 30; from there the next were due at 30 and 45.
+    // By hand: every 5 min up to control at minute 30, every 15 min behind it, a grace of 10 min. Without a check of
+    // signs
+    // before minute 60 those due at 5, 10 and 15 had been missed at minute 30; from there the next were due at 30 and
+    // 45.
     @Test
     void eachMissedCheckIsCountedByTheIntervalThatHeldThen() {
         CaseFile file = file(

@@ -8,6 +8,7 @@ import com.networknt.schema.Schema;
 import com.networknt.schema.SchemaRegistry;
 import com.networknt.schema.SpecificationVersion;
 import example.tamponade.core.protocol.CareProtocol;
+import example.tamponade.core.protocol.Setting;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
@@ -15,6 +16,7 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.EnumSource;
 
 /** The published schema of the care protocol says what the loader says, as far as a schema can. */
 class ProtocolSchemaTest {
@@ -36,9 +38,21 @@ class ProtocolSchemaTest {
             value: weight    | value: length
             possible: [1,    | possible: [
             version: "1"     | vers: "1"
+            [{every: 5}]     | [{every: 0}]
+            [{every: 5}]     | [{every: 2.5}]
+            raised-from: 0.9 | raised-from: 0
             """)
     void refusesWhatTheLoaderRefuses(String right, String wrong) {
         assertThat(errors(PROTOCOL.replace(right, wrong))).isNotEmpty();
+    }
+
+    @ParameterizedTest
+    @EnumSource(Setting.class)
+    void knowsTheRangeOfEverySetting(Setting setting) {
+        for (String beyond : List.of("-1", "10000000")) {
+            String broken = PROTOCOL.replaceFirst("(?<=\n  " + setting.code() + ":\n    value: )\\S+", beyond);
+            assertThat(errors(broken)).as(setting.code()).isNotEmpty();
+        }
     }
 
     private static List<Error> errors(String yaml) {

@@ -12,14 +12,24 @@ import org.junit.jupiter.api.Test;
 
 class SampleWarningsTest {
 
+    // What was lost stays lost, so that these two end with no reading and with no closing of the case.
+    private static final Set<FlagKind> NEVER_ENDED =
+            EnumSet.of(FlagKind.BLOOD_LOSS_THRESHOLD, FlagKind.HAEMORRHAGE_CRITERION);
+
     @Test
-    void everyWarningBeginsAndEndsSomewhereInTheSamples() {
-        Set<FlagKind> ended = Samples.CASES.stream()
+    void everyWarningBeginsSomewhereInTheSamplesAndEndsIfItCan() {
+        Set<FlagKind> begun = kinds(false);
+        Set<FlagKind> ended = kinds(true);
+
+        assertThat(begun).containsExactlyInAnyOrderElementsOf(Arrays.asList(FlagKind.values()));
+        assertThat(ended).isEqualTo(EnumSet.complementOf(EnumSet.copyOf(NEVER_ENDED)));
+    }
+
+    private static Set<FlagKind> kinds(boolean ended) {
+        return Samples.CASES.stream()
                 .flatMap(it -> SampleCases.file(it).facts().stream())
-                .filter(it -> it instanceof Flag flag && flag.end() != null)
+                .filter(it -> it instanceof Flag flag && (!ended || flag.end() != null))
                 .map(it -> ((Flag) it).kind())
                 .collect(Collectors.toCollection(() -> EnumSet.noneOf(FlagKind.class)));
-
-        assertThat(ended).containsExactlyInAnyOrderElementsOf(Arrays.asList(FlagKind.values()));
     }
 }

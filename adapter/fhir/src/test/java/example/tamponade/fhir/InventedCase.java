@@ -187,7 +187,7 @@ public final class InventedCase {
         return List.copyOf(invented.events);
     }
 
-    /** A night in which the balloon holds and is let down; what the awkward case does not have. */
+    /** A night in which bleeding is controlled and the balloon is deflated; what the awkward case does not have. */
     public static BedsideEvent[] calmNight() {
         return new BedsideEvent[] {
             new TamponadeInserted(

@@ -39,7 +39,7 @@ public final class SummaryBuilder {
             FactKind.SHOCK_INDEX,
             FactKind.MEAN_ARTERIAL_PRESSURE,
             FactKind.TAMPONADE_PHASE,
-            FactKind.EASING_ELIGIBLE_FROM,
+            FactKind.DEFLATION_ELIGIBLE_FROM,
             FactKind.TAMPONADE_CHAMBER_VOLUME,
             FactKind.RETENTION_CHAMBER_VOLUME,
             FactKind.INSERTION_TO_CONTROL,

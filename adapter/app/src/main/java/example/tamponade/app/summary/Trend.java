@@ -64,7 +64,7 @@ final class Trend {
     /** Whether the latest device was in place once and is not any more. */
     boolean isOut(OffsetDateTime until) {
         Optional<DerivedValue> phase = latest(FactKind.TAMPONADE_PHASE, until);
-        return phase.filter(it -> it.value() instanceof FactValue.Answer answer && answer.answer() == Phase.OUT)
+        return phase.filter(it -> it.value() instanceof FactValue.Answer answer && answer.answer() == Phase.REMOVED)
                 .filter(it -> inserted(until).filter(it.at()::isBefore).isEmpty())
                 .isPresent();
     }
@@ -90,7 +90,7 @@ final class Trend {
                 .map(it -> file.protocol()
                         .schedule()
                         .every((Phase) ((FactValue.Answer) it.value()).answer(), Duration.between(it.at(), now)))
-                .orElseGet(() -> file.protocol().schedule().every(Phase.BEFORE, Duration.ZERO));
+                .orElseGet(() -> file.protocol().schedule().every(Phase.NOT_INSERTED, Duration.ZERO));
     }
 
     private Optional<OffsetDateTime> inserted(OffsetDateTime until) {

@@ -14,10 +14,10 @@ import org.pcollections.TreePVector;
  * @param stableSince since when the mother has been stable under control; absent while she is not
  * @param fundusAtInsertionCm lowest height of the fundus just before and just after insertion, cm; absent before it was felt
  * @param drains what was let out within the watching time, in order
- * @param step the easing step under way or being watched; absent before the first
+ * @param step the deflation step under way or being watched; absent before the first
  * @param quietSinceStep whether a check since the step saw no active bleeding
  * @param stepWatched whether one whole step was watched without bleeding
- * @param emptySince when the chamber in the uterus became empty while easing; absent before
+ * @param emptySince when the chamber in the uterus became empty while deflation; absent before
  * @param controlled whether bleeding has been controlled since the insertion, be it for a while
  * @param fundusFelt whether the fundus was felt since the insertion
  */
@@ -34,7 +34,7 @@ record Course(
         boolean fundusFelt) {
 
     static final Course BEGIN =
-            new Course(Phase.BEFORE, null, null, TreePVector.empty(), null, false, false, null, false, false);
+            new Course(Phase.NOT_INSERTED, null, null, TreePVector.empty(), null, false, false, null, false, false);
 
     /**
      * What was let out at one time.
@@ -46,7 +46,7 @@ record Course(
     record Drain(OffsetDateTime at, BigDecimal volumeMl, FactKey fact) {}
 
     /**
-     * An easing step: drains close together.
+     * A deflation step: drains close together.
      *
      * @param lastDrain its latest drain
      * @param volumeMl what it let out so far, mL
@@ -54,18 +54,18 @@ record Course(
      */
     record Step(OffsetDateTime lastDrain, BigDecimal volumeMl, FactKey fact) {}
 
-    /** The course in another phase; leaving easing and waiting behind forgets the steps. */
+    /** The course in another phase; leaving deflation and waiting behind forgets the steps. */
     Course in(Phase next) {
-        boolean easing = next == Phase.EASING || next == Phase.WAITING || next == Phase.OUT;
+        boolean deflation = next == Phase.DEFLATION || next == Phase.DEFLATED || next == Phase.REMOVED;
         return new Course(
                 next,
-                next == Phase.TESTING ? null : stableSince,
+                next == Phase.BEING_FILLED ? null : stableSince,
                 fundusAtInsertionCm,
                 drains,
-                easing ? step : null,
-                easing && quietSinceStep,
-                easing && stepWatched,
-                easing ? emptySince : null,
+                deflation ? step : null,
+                deflation && quietSinceStep,
+                deflation && stepWatched,
+                deflation ? emptySince : null,
                 controlled,
                 fundusFelt);
     }

@@ -34,20 +34,20 @@ final class CourseFold {
 
     private static void bleeding(Phase phase, FoldStep step) {
         switch (phase) {
-            case BEFORE, TESTING -> {}
-            case HOLDING -> {
+            case NOT_INSERTED, BEING_FILLED -> {}
+            case BLEEDING_CONTROLLED -> {
                 flagBleeding(FlagKind.BLEEDING_RECURRED, "Bleeding came again under the balloon.", phase, step);
-                enter(Phase.TESTING, step);
+                enter(Phase.BEING_FILLED, step);
             }
-            case EASING, WAITING -> {
+            case DEFLATION, DEFLATED -> {
                 flagBleeding(
-                        FlagKind.BLEEDING_DURING_EASING,
-                        "Bleeding came while the balloon was let down: refill and refer.",
+                        FlagKind.BLEEDING_DURING_DEFLATION,
+                        "Bleeding came during deflation: refill and refer.",
                         phase,
                         step);
-                enter(Phase.TESTING, step);
+                enter(Phase.BEING_FILLED, step);
             }
-            case OUT ->
+            case REMOVED ->
                 flagBleeding(FlagKind.BLEEDING_AFTER_REMOVAL, "Bleeding came after the balloon was out.", phase, step);
         }
     }
@@ -64,14 +64,14 @@ final class CourseFold {
 
     private static void quiet(Tamponade tamponade, FoldStep step) {
         step.end(FlagKind.BLEEDING_RECURRED, "");
-        step.end(FlagKind.BLEEDING_DURING_EASING, "");
+        step.end(FlagKind.BLEEDING_DURING_DEFLATION, "");
         step.end(FlagKind.BLEEDING_AFTER_REMOVAL, "");
         switch (tamponade.phase()) {
-            case TESTING -> controlled(tamponade, step);
-            case HOLDING -> StabilityFold.measure(step);
-            case EASING, WAITING ->
+            case BEING_FILLED -> controlled(tamponade, step);
+            case BLEEDING_CONTROLLED -> StabilityFold.measure(step);
+            case DEFLATION, DEFLATED ->
                 step.replaceLast(tamponade.with(tamponade.course().quiet()));
-            case BEFORE, OUT -> {}
+            case NOT_INSERTED, REMOVED -> {}
         }
     }
 
@@ -82,7 +82,7 @@ final class CourseFold {
             step.replaceLast(tamponade.with(tamponade.course().underControl()));
         }
         step.end(FlagKind.CONTROL_DEADLINE_MISSED, "");
-        enter(Phase.HOLDING, step);
+        enter(Phase.BLEEDING_CONTROLLED, step);
         StabilityFold.begin(step);
     }
 
@@ -109,8 +109,8 @@ final class CourseFold {
             return;
         }
         switch (tamponade.phase()) {
-            case BEFORE, EASING, WAITING -> enter(Phase.TESTING, step);
-            case TESTING, HOLDING, OUT -> {}
+            case NOT_INSERTED, DEFLATION, DEFLATED -> enter(Phase.BEING_FILLED, step);
+            case BEING_FILLED, BLEEDING_CONTROLLED, REMOVED -> {}
         }
     }
 
@@ -119,15 +119,15 @@ final class CourseFold {
         if (tamponade == null) {
             return;
         }
-        if (tamponade.phase() == Phase.HOLDING) {
-            EasingFold.begin(tamponade, step);
-            enter(Phase.EASING, step);
+        if (tamponade.phase() == Phase.BLEEDING_CONTROLLED) {
+            DeflationFold.begin(tamponade, step);
+            enter(Phase.DEFLATION, step);
         }
-        EasingFold.drained(volumeMl, step);
+        DeflationFold.drained(volumeMl, step);
         Tamponade now = step.inPlace();
-        if (now != null && now.phase() == Phase.EASING && now.empty(Chamber.TAMPONADE)) {
+        if (now != null && now.phase() == Phase.DEFLATION && now.empty(Chamber.TAMPONADE)) {
             step.replaceLast(now.with(now.course().empty(step.at())));
-            enter(Phase.WAITING, step);
+            enter(Phase.DEFLATED, step);
         }
     }
 
@@ -143,12 +143,12 @@ final class CourseFold {
                 List.of(new FactInput.OfEvent(tamponade.insertion(), Reading.TAMPONADE), step.reading(Reading.EVENT)),
                 null,
                 tamponade.insertion());
-        if (phase != Phase.HOLDING) {
+        if (phase != Phase.BLEEDING_CONTROLLED) {
             StabilityFold.end(step);
         }
-        if (phase == Phase.TESTING) {
-            step.end(FlagKind.EASING_TOO_EARLY, "");
-            step.end(FlagKind.EASING_STEP_TOO_LARGE, "");
+        if (phase == Phase.BEING_FILLED) {
+            step.end(FlagKind.DEFLATION_TOO_EARLY, "");
+            step.end(FlagKind.DEFLATION_STEP_TOO_LARGE, "");
         }
         CheckFold.enter(phase, step);
     }

@@ -42,10 +42,10 @@ public enum FactKind implements Coded {
     VOLUME_AT_CONTROL,
     /** Time since the mother was last unstable, min. */
     STABLE_TIME,
-    /** When easing may begin at the earliest. */
-    EASING_ELIGIBLE_FROM,
-    /** What the easing step has let out so far, mL. */
-    EASING_STEP_VOLUME,
+    /** When deflation may begin at the earliest. */
+    DEFLATION_ELIGIBLE_FROM,
+    /** What the deflation step has let out so far, mL. */
+    DEFLATION_STEP_VOLUME,
     /** What was let out within the watching time, mL. */
     VOLUME_LET_OUT_IN_WATCH,
     /** Urine rate of one collection, mL/h. */

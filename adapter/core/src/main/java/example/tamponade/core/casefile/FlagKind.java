@@ -14,18 +14,18 @@ public enum FlagKind implements Coded {
     EARLY_WARNING,
     /** Bleeding was not controlled within the deadline after insertion. */
     CONTROL_DEADLINE_MISSED,
-    /** Bleeding came again while the balloon was holding. */
+    /** Bleeding came again under the balloon while bleeding was controlled. */
     BLEEDING_RECURRED,
-    /** Bleeding came while the balloon was let down or empty. */
-    BLEEDING_DURING_EASING,
+    /** Bleeding came during deflation or while the balloon was empty. */
+    BLEEDING_DURING_DEFLATION,
     /** Bleeding came after the balloon was out. */
     BLEEDING_AFTER_REMOVAL,
-    /** The protocol's conditions for letting the balloon down are met. */
-    EASING_MAY_BEGIN,
-    /** Letting the balloon down began before the protocol's conditions were met. */
-    EASING_TOO_EARLY,
+    /** The protocol's conditions for deflation are met. */
+    DEFLATION_MAY_BEGIN,
+    /** Deflation began before the protocol's conditions were met. */
+    DEFLATION_TOO_EARLY,
     /** More was let out within the watching time than one step allows. */
-    EASING_STEP_TOO_LARGE,
+    DEFLATION_STEP_TOO_LARGE,
     /** The balloon came out before the waiting time was over. */
     REMOVAL_TOO_EARLY,
     /** The balloon came out while the retention chamber still held fluid. */
@@ -58,16 +58,16 @@ public enum FlagKind implements Coded {
                     HAEMORRHAGE_CRITERION,
                     EARLY_WARNING,
                     BLEEDING_RECURRED,
-                    BLEEDING_DURING_EASING,
+                    BLEEDING_DURING_DEFLATION,
                     BLEEDING_AFTER_REMOVAL,
                     DWELL_LIMIT_PASSED,
                     BALLOON_DISPLACED,
                     FUNDUS_RISING,
                     OLIGURIA -> true;
             case CONTROL_DEADLINE_MISSED,
-                    EASING_MAY_BEGIN,
-                    EASING_TOO_EARLY,
-                    EASING_STEP_TOO_LARGE,
+                    DEFLATION_MAY_BEGIN,
+                    DEFLATION_TOO_EARLY,
+                    DEFLATION_STEP_TOO_LARGE,
                     REMOVAL_TOO_EARLY,
                     RETENTION_NOT_EMPTIED,
                     DWELL_LIMIT_NEAR,

@@ -78,7 +78,7 @@ final class OpeningFold {
             if (!step.stands(FlagKind.HAEMORRHAGE_CRITERION, "")) {
                 MedicineFold.awaitWindow(step);
             }
-            CheckFold.enter(Phase.BEFORE, step);
+            CheckFold.enter(Phase.NOT_INSERTED, step);
         }
         return step;
     }

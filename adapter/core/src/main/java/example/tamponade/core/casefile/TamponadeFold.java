@@ -116,13 +116,13 @@ final class TamponadeFold {
 
     private static void out(Tamponade tamponade, Reading reading, FoldStep step) {
         step.replaceLast(tamponade.removed(step.event, step.at()));
-        CourseFold.enter(Phase.OUT, step);
+        CourseFold.enter(Phase.REMOVED, step);
         List.of(
                         FlagKind.CONTROL_DEADLINE_MISSED,
                         FlagKind.DWELL_LIMIT_NEAR,
                         FlagKind.DWELL_LIMIT_PASSED,
-                        FlagKind.EASING_TOO_EARLY,
-                        FlagKind.EASING_STEP_TOO_LARGE)
+                        FlagKind.DEFLATION_TOO_EARLY,
+                        FlagKind.DEFLATION_STEP_TOO_LARGE)
                 .forEach(it -> step.end(it, ""));
         step.derive(
                 FactKind.TIME_IN_SITU,
@@ -132,7 +132,8 @@ final class TamponadeFold {
                 tamponade.insertion());
     }
 
-    // A balloon that failed, was expelled or comes out at surgery is not eased; only a completed course is measured.
+    // A balloon that failed, was expelled or comes out at surgery is not deflated in steps; only a completed course is
+    // measured.
     private static void flagRemoval(RemovalReason reason, Tamponade tamponade, FoldStep step) {
         if (reason != RemovalReason.COMPLETED) {
             return;

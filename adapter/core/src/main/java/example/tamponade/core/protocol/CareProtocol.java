@@ -20,7 +20,7 @@ import org.jspecify.annotations.Nullable;
  * @param limits every measure's range
  * @param shockIndexBands bands of the shock index
  * @param bloodVolumeMethod by which formula the blood volume is estimated
- * @param easingCompletion how the balloon is let down after the first watched step
+ * @param deflationCompletion how the balloon is let down after the first watched step
  * @param schedule how often the mother is checked
  */
 public record CareProtocol(
@@ -30,7 +30,7 @@ public record CareProtocol(
         Map<Measure, Limit> limits,
         Bands shockIndexBands,
         BloodVolumeMethod bloodVolumeMethod,
-        EasingCompletion easingCompletion,
+        DeflationCompletion deflationCompletion,
         CheckSchedule schedule) {
 
     private static final BigDecimal SECONDS_PER_MINUTE = BigDecimal.valueOf(60);

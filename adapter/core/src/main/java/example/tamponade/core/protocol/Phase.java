@@ -5,15 +5,15 @@ import example.tamponade.core.event.Coded;
 /** The phases of a tamponade. */
 public enum Phase implements Coded {
     /** A haemorrhage is recognised; the chamber in the uterus holds nothing yet. */
-    BEFORE,
+    NOT_INSERTED,
     /** The chamber is filled and bleeding is not yet controlled, or not any more. */
-    TESTING,
+    BEING_FILLED,
     /** Bleeding is controlled and nothing was let out since. */
-    HOLDING,
-    /** The balloon is being let down. */
-    EASING,
+    BLEEDING_CONTROLLED,
+    /** The balloon is being deflated in steps. */
+    DEFLATION,
     /** The chamber is empty and still inside. */
-    WAITING,
+    DEFLATED,
     /** Removed or expelled. */
-    OUT
+    REMOVED
 }

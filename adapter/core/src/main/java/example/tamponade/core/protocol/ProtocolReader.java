@@ -78,12 +78,12 @@ final class ProtocolReader {
                 limits(file.block("limits")),
                 bands(file.block("bands")),
                 choice(file.block("choices"), "blood-volume-method", BloodVolumeMethod.values()),
-                choice(file.block("choices"), "easing-completion", EasingCompletion.values()),
+                choice(file.block("choices"), "deflation-completion", DeflationCompletion.values()),
                 schedule(file.block("schedule")));
     }
 
     private static <T extends Coded> T choice(YamlBlock block, String key, T[] values) {
-        block.allowOnly(Set.of("blood-volume-method", "easing-completion"));
+        block.allowOnly(Set.of("blood-volume-method", "deflation-completion"));
         YamlBlock entry = block.block(key);
         entry.allowOnly(Set.of("value", "source", "note"));
         entry.text("source");

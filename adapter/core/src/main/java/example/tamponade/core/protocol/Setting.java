@@ -41,17 +41,17 @@ public enum Setting implements Coded {
     SHOCK_INDEX_HYSTERESIS("{ratio}", "0", "0.5"),
     /** From insertion to control; later the mother is sent on with the balloon in place. */
     CONTROL_DEADLINE("min", "1", "1440"),
-    /** Shortest time in place before easing may begin. */
+    /** Shortest time in place before deflation may begin. */
     MINIMUM_DWELL("h", "0", "168"),
-    /** How long the mother must be stable before easing may begin. */
+    /** How long the mother must be stable before deflation may begin. */
     STABLE_INTERVAL("h", "0", "168"),
-    /** Least volume of one easing step. */
+    /** Least volume of one deflation step. */
     STEP_MINIMUM("mL", "1", "10000"),
-    /** Most volume of one easing step. */
+    /** Most volume of one deflation step. */
     STEP_MAXIMUM("mL", "1", "10000"),
     /** Drains closer together than this are one step. */
     STEP_GAP("min", "0", "60"),
-    /** Watching time after an easing step. */
+    /** Watching time after a deflation step. */
     STEP_WATCH("min", "0", "1440"),
     /** Time empty without bleeding before removal. */
     EMPTY_WAIT("min", "0", "1440"),

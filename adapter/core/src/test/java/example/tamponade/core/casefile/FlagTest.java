@@ -70,25 +70,25 @@ class FlagTest {
     }
 
     @Test
-    void saysWhenEasingMayBeginAndThatItBeganTooEarly() {
-        assertFlag(at(5 + 12 * H + 1, controlled()), FlagKind.EASING_MAY_BEGIN, 5 + 12 * H, null);
-        assertNone(at(5 + 12 * H, controlled()), FlagKind.EASING_MAY_BEGIN);
+    void saysWhenDeflationMayBeginAndThatItBeganTooEarly() {
+        assertFlag(at(5 + 12 * H + 1, controlled()), FlagKind.DEFLATION_MAY_BEGIN, 5 + 12 * H, null);
+        assertNone(at(5 + 12 * H, controlled()), FlagKind.DEFLATION_MAY_BEGIN);
 
         CaseFile early = file(controlled(), event("drain", 5 * H, drained(50)));
-        assertFlag(early, FlagKind.EASING_TOO_EARLY, 5 * H, null);
+        assertFlag(early, FlagKind.DEFLATION_TOO_EARLY, 5 * H, null);
         assertFlag(
                 file(controlled(), event("drain", 5 * H, drained(50)), event("refill", 5 * H + 9, filled(50))),
-                FlagKind.EASING_TOO_EARLY,
+                FlagKind.DEFLATION_TOO_EARLY,
                 5 * H,
                 5 * H + 9);
-        assertNone(file(controlled(), event("drain", 5 + 12 * H, drained(50))), FlagKind.EASING_TOO_EARLY);
+        assertNone(file(controlled(), event("drain", 5 + 12 * H, drained(50))), FlagKind.DEFLATION_TOO_EARLY);
     }
 
     @Test
     void countsStabilityAnewAfterAnEarlyWarning() {
         CaseFile file = file(controlled(), event("fast", 6 * H, vitals(130, 110, 70)));
 
-        assertFlag(file.advanceTo(minute(19 * H)).after(), FlagKind.EASING_MAY_BEGIN, 18 * H, null);
+        assertFlag(file.advanceTo(minute(19 * H)).after(), FlagKind.DEFLATION_MAY_BEGIN, 18 * H, null);
     }
 
     @Test
@@ -97,15 +97,21 @@ class FlagTest {
         List<EventEnvelope> oneStep = and(controlled(), event("d1", begin, drained(100)));
 
         assertFlag(
-                file(oneStep, event("d2", begin + 59, drained(10))), FlagKind.EASING_STEP_TOO_LARGE, begin + 59, null);
+                file(oneStep, event("d2", begin + 59, drained(10))),
+                FlagKind.DEFLATION_STEP_TOO_LARGE,
+                begin + 59,
+                null);
         assertFlag(
-                file(oneStep, event("d2", begin + 60, drained(200))), FlagKind.EASING_STEP_TOO_LARGE, begin + 60, null);
+                file(oneStep, event("d2", begin + 60, drained(200))),
+                FlagKind.DEFLATION_STEP_TOO_LARGE,
+                begin + 60,
+                null);
         assertNone(
                 file(
                         oneStep,
                         event("look", begin + 30, bleeding(BleedingAmount.NONE)),
                         event("d2", begin + 60, drained(200))),
-                FlagKind.EASING_STEP_TOO_LARGE);
+                FlagKind.DEFLATION_STEP_TOO_LARGE);
     }
 
     @Test
@@ -113,7 +119,7 @@ class FlagTest {
         int begin = 13 * H;
         CaseFile file = file(controlled(), event("d1", begin, drained(150)), event("d2", begin + 61, drained(50)));
 
-        assertFlag(file, FlagKind.EASING_STEP_TOO_LARGE, begin, begin + 61);
+        assertFlag(file, FlagKind.DEFLATION_STEP_TOO_LARGE, begin, begin + 61);
     }
 
     @Test
@@ -125,7 +131,7 @@ class FlagTest {
                 event("d2", begin + 4, drained(30)),
                 event("d3", begin + 9, drained(20)));
 
-        assertThat(amounts(file, FactKind.EASING_STEP_VOLUME)).containsExactly("30.0", "60.0", "20.0");
+        assertThat(amounts(file, FactKind.DEFLATION_STEP_VOLUME)).containsExactly("30.0", "60.0", "20.0");
         assertThat(amounts(file, FactKind.VOLUME_LET_OUT_IN_WATCH)).containsExactly("30.0", "60.0", "80.0");
     }
 
@@ -145,7 +151,7 @@ class FlagTest {
                         event("d1", 13 * H, drained(50)),
                         event("again", 13 * H + 9, bleeding(BleedingAmount.MODERATE)),
                         event("quiet", 13 * H + 20, bleeding(BleedingAmount.NONE))),
-                FlagKind.BLEEDING_DURING_EASING,
+                FlagKind.BLEEDING_DURING_DEFLATION,
                 13 * H + 9,
                 13 * H + 20);
         assertFlag(

@@ -39,13 +39,13 @@ class BalloonTimesTest {
     @ParameterizedTest
     @CsvSource({"9, 729", "80, 800"})
     void mayBeLetDownWhenLongEnoughInPlaceAndStable(long stableSinceMin, long earliestMin) {
-        assertThat(EasingStart.of(minute(0), Duration.ofHours(6), minute(stableSinceMin), Duration.ofHours(12)))
+        assertThat(DeflationStart.of(minute(0), Duration.ofHours(6), minute(stableSinceMin), Duration.ofHours(12)))
                 .isEqualTo(minute(earliestMin));
     }
 
     @Test
     void theMinimumDwellMayBeTheLonger() {
-        assertThat(EasingStart.of(minute(0), Duration.ofHours(6), minute(9), Duration.ofHours(1)))
+        assertThat(DeflationStart.of(minute(0), Duration.ofHours(6), minute(9), Duration.ofHours(1)))
                 .isEqualTo(minute(360));
     }
 

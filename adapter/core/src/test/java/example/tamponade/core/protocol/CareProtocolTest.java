@@ -77,26 +77,26 @@ class CareProtocolTest {
         List<Long> due = new ArrayList<>();
         Duration inPhase = Duration.ZERO;
         while (due.size() < 11) {
-            inPhase = inPhase.plus(schedule.every(Phase.HOLDING, inPhase));
+            inPhase = inPhase.plus(schedule.every(Phase.BLEEDING_CONTROLLED, inPhase));
             due.add(inPhase.toMinutes());
         }
 
         assertThat(due).containsExactly(15L, 30L, 45L, 60L, 75L, 90L, 105L, 120L, 150L, 180L, 240L);
-        assertThat(List.of(Phase.BEFORE, Phase.TESTING))
+        assertThat(List.of(Phase.NOT_INSERTED, Phase.BEING_FILLED))
                 .allSatisfy(it ->
                         assertThat(schedule.every(it, Duration.ofHours(3))).isEqualTo(Duration.ofMinutes(5)));
-        assertThat(schedule.every(Phase.EASING, Duration.ZERO)).isEqualTo(Duration.ofMinutes(15));
-        assertThat(schedule.every(Phase.EASING, Duration.ofHours(1))).isEqualTo(Duration.ofMinutes(30));
-        assertThat(schedule.every(Phase.WAITING, Duration.ofHours(1))).isEqualTo(Duration.ofMinutes(15));
-        assertThat(schedule.every(Phase.OUT, Duration.ofHours(1))).isEqualTo(Duration.ofMinutes(15));
-        assertThat(schedule.every(Phase.OUT, Duration.ofHours(2))).isEqualTo(Duration.ofMinutes(30));
-        assertThat(schedule.every(Phase.OUT, Duration.ofHours(3))).isEqualTo(Duration.ofMinutes(60));
+        assertThat(schedule.every(Phase.DEFLATION, Duration.ZERO)).isEqualTo(Duration.ofMinutes(15));
+        assertThat(schedule.every(Phase.DEFLATION, Duration.ofHours(1))).isEqualTo(Duration.ofMinutes(30));
+        assertThat(schedule.every(Phase.DEFLATED, Duration.ofHours(1))).isEqualTo(Duration.ofMinutes(15));
+        assertThat(schedule.every(Phase.REMOVED, Duration.ofHours(1))).isEqualTo(Duration.ofMinutes(15));
+        assertThat(schedule.every(Phase.REMOVED, Duration.ofHours(2))).isEqualTo(Duration.ofMinutes(30));
+        assertThat(schedule.every(Phase.REMOVED, Duration.ofHours(3))).isEqualTo(Duration.ofMinutes(60));
     }
 
     @Test
     void takesTheChoicesOfPregnancyAndOfOneWatchedStep() {
         assertThat(CareProtocol.standard().bloodVolumeMethod()).isEqualTo(BloodVolumeMethod.WEIGHT);
-        assertThat(CareProtocol.standard().easingCompletion()).isEqualTo(EasingCompletion.REST_AT_ONCE);
+        assertThat(CareProtocol.standard().deflationCompletion()).isEqualTo(DeflationCompletion.REST_AT_ONCE);
     }
 
     @Test

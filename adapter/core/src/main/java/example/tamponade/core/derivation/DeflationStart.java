@@ -4,14 +4,14 @@ import java.time.Duration;
 import java.time.Instant;
 
 /**
- * From when a balloon may be let down = the later of insertion + minimum dwell and stable since + stable interval. The time
- * itself belongs to it. A disturbance moves it; begun earlier, easing is flagged, not refused.
+ * From when deflation may begin = the later of insertion + minimum dwell and stable since + stable interval. The time
+ * itself belongs to it. A disturbance moves it; begun earlier, deflation is flagged, not refused.
  *
  * <p>Source: common practice, no source.
  */
-public final class EasingStart {
+public final class DeflationStart {
 
-    private EasingStart() {}
+    private DeflationStart() {}
 
     /**
      * The earliest time.

@@ -1,7 +1,7 @@
 package example.tamponade.core.casefile;
 
 import example.tamponade.core.derivation.FactValue;
-import example.tamponade.core.protocol.EasingCompletion;
+import example.tamponade.core.protocol.DeflationCompletion;
 import example.tamponade.core.protocol.Phase;
 import example.tamponade.core.protocol.Setting;
 import java.math.BigDecimal;
@@ -12,20 +12,20 @@ import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.pcollections.PVector;
 
-/** How the balloon is let down: steps, what was let out within the watching time, and whether it began in time. */
-final class EasingFold {
+/** How the balloon is deflated: steps, what was let out within the watching time, and whether it began in time. */
+final class DeflationFold {
 
-    private EasingFold() {}
+    private DeflationFold() {}
 
     /** The first drain while the balloon holds: flagged, not refused, when it comes before its time. */
     static void begin(Tamponade tamponade, FoldStep step) {
         OffsetDateTime stableSince = tamponade.course().stableSince();
-        if (stableSince == null || step.at().isBefore(StabilityFold.easingFrom(tamponade, stableSince, step))) {
+        if (stableSince == null || step.at().isBefore(StabilityFold.deflationFrom(tamponade, stableSince, step))) {
             step.raise(
-                    FlagKind.EASING_TOO_EARLY,
+                    FlagKind.DEFLATION_TOO_EARLY,
                     "",
                     Severity.MODERATE,
-                    "Letting the balloon down began before the protocol's conditions were met.",
+                    "Deflation began before the protocol's conditions were met.",
                     "minimum-dwell: " + step.value(Setting.MINIMUM_DWELL).toPlainString() + " h and stable-interval: "
                             + step.value(Setting.STABLE_INTERVAL).toPlainString() + " h",
                     step.reading(Reading.BALLOON_VOLUME_CHANGE));
@@ -34,7 +34,7 @@ final class EasingFold {
 
     static void drained(BigDecimal volumeMl, FoldStep step) {
         Tamponade tamponade = step.inPlace();
-        if (tamponade == null || tamponade.phase() != Phase.EASING) {
+        if (tamponade == null || tamponade.phase() != Phase.DEFLATION) {
             return;
         }
         Course course = tamponade.course();
@@ -69,7 +69,7 @@ final class EasingFold {
         inputs.add(step.reading(Reading.BALLOON_VOLUME_CHANGE));
         BigDecimal stepMl = before == null ? volumeMl : before.volumeMl().add(volumeMl);
         FactKey fact = step.derive(
-                FactKind.EASING_STEP_VOLUME,
+                FactKind.DEFLATION_STEP_VOLUME,
                 new FactValue.Amount(stepMl, "mL", BalloonFold.SCALE),
                 inputs,
                 null,
@@ -103,12 +103,12 @@ final class EasingFold {
 
     private static void flagStep(BigDecimal letOutMl, boolean watched, FoldStep step) {
         BigDecimal mostMl = step.value(Setting.STEP_MAXIMUM);
-        boolean restMayFollow = watched && step.protocol.easingCompletion() == EasingCompletion.REST_AT_ONCE;
+        boolean restMayFollow = watched && step.protocol.deflationCompletion() == DeflationCompletion.REST_AT_ONCE;
         if (letOutMl.compareTo(mostMl) <= 0) {
-            step.end(FlagKind.EASING_STEP_TOO_LARGE, "");
+            step.end(FlagKind.DEFLATION_STEP_TOO_LARGE, "");
         } else if (!restMayFollow) {
             step.raise(
-                    FlagKind.EASING_STEP_TOO_LARGE,
+                    FlagKind.DEFLATION_STEP_TOO_LARGE,
                     "",
                     Severity.MODERATE,
                     "More was let out within the watching time than one step allows.",

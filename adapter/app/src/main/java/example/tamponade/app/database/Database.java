@@ -44,6 +44,9 @@ public final class Database implements AutoCloseable {
     public static Database open(DatabaseSettings settings) throws IOException {
         String url = settings.url();
         DatabaseFiles files = url == null ? DatabaseFiles.in(settings.folder()) : null;
+        if (files != null) {
+            NativeLibrary.unpackIn(settings.folder());
+        }
         HikariConfig config = url == null ? embedded(Objects.requireNonNull(files)) : server(settings, url);
         try {
             return open(new HikariDataSource(config), files);

@@ -60,7 +60,7 @@ public final class EventPath {
      * @throws LedgerFailedException when the database could not write; nothing was taken
      */
     public List<Receipt> take(List<Piece> pieces) {
-        if (projector != null && projector.behind() > mostBehind) {
+        if (projector != null && projector.isTooFarBehind(mostBehind)) {
             throw new IntakeFullException(projector.behind() + " events are acknowledged, but not on record yet");
         }
         return finish(pieces, writer.offer(pieces, true));

@@ -70,9 +70,17 @@ public final class Projector implements AutoCloseable {
                 .orElse(Duration.ZERO);
     }
 
+    /**
+     * Whether senders are to wait for the record: more events than that are behind, and they are becoming fewer. Where
+     * nothing is put on record any more, waiting helps nobody, and acknowledging is as safe as ever.
+     */
+    boolean isTooFarBehind(long most) {
+        return behind() > most && records.sinceLastStep().compareTo(LOOK_AGAIN) < 0;
+    }
+
     /** Waits until no more than that many events are behind. */
     void waitUntilBehindAtMost(long most) throws InterruptedException {
-        while (behind() > most && !executor.isShutdown()) {
+        while (isTooFarBehind(most) && !executor.isShutdown()) {
             Thread.sleep(WAIT_MS);
         }
     }

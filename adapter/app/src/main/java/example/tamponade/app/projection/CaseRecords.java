@@ -10,6 +10,7 @@ import example.tamponade.app.records.RecordParts;
 import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.protocol.CareProtocol;
 import java.time.Clock;
+import java.time.Duration;
 import java.time.OffsetDateTime;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -37,6 +38,7 @@ public final class CaseRecords {
     private final CaseLocks locks;
     private final Clock clock;
     private final AtomicLong behind = new AtomicLong();
+    private volatile long lastStep = System.nanoTime();
     private final Cache<String, ProjectedCase> open =
             Caffeine.newBuilder().maximumSize(CASES_IN_MEMORY).build();
 
@@ -71,6 +73,11 @@ public final class CaseRecords {
     /** How many events of the ledger are not on record yet, without asking the database. */
     public long eventsBehind() {
         return Math.max(0, behind.get());
+    }
+
+    /** How long ago events were put on record last. */
+    public Duration sinceLastStep() {
+        return Duration.ofNanos(System.nanoTime() - lastStep);
     }
 
     /** Asks the database how many events are not on record yet: others add to the ledger, or put on record, too. */
@@ -194,6 +201,7 @@ public final class CaseRecords {
     private ProjectedCase advance(ProjectedCase from, List<Ledger.Entry> step) {
         ProjectedCase now = locks.holding(from.key(), () -> projection.advance(from, step, record));
         behind.addAndGet(-step.size());
+        lastStep = System.nanoTime();
         return now;
     }
 

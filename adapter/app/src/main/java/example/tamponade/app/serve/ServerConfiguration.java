@@ -113,13 +113,14 @@ public class ServerConfiguration {
     }
 
     @Bean
-    @Order(1)
+    @Order(2)
     RequestGuard requestGuard(ServerSettings settings) {
         return new RequestGuard(settings.hosts());
     }
 
+    // First: the body of a request that is refused is read too, so that its sender gets the answer.
     @Bean
-    @Order(2)
+    @Order(1)
     BodyPlaces bodyPlaces(ServerSettings settings) {
         ServerSettings.Intake intake = settings.intake();
         return new BodyPlaces(

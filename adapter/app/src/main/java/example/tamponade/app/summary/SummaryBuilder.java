@@ -12,6 +12,7 @@ import example.tamponade.core.event.CaseOpened;
 import example.tamponade.core.event.EventType;
 import example.tamponade.core.event.Outcome;
 import example.tamponade.core.event.Referral;
+import example.tamponade.core.protocol.CareProtocol;
 import example.tamponade.fhir.mapping.CaseMapper;
 import example.tamponade.fhir.terms.Terms;
 import java.time.Duration;
@@ -87,7 +88,7 @@ public final class SummaryBuilder {
         return new CaseSummary(
                 "Case " + file.caseId() + mother(file),
                 "As recorded up to " + clock.of(end) + ", " + clock.words() + "; care protocol "
-                        + file.protocol().reference(),
+                        + protocol(file.protocol()),
                 new LastReadings(file, trend, terms, clock).lines(),
                 times(file, clock),
                 totals(file, trend, clock),
@@ -96,6 +97,12 @@ public final class SummaryBuilder {
                 warnings(file, false, clock),
                 doubts(file, clock),
                 CaseMapper.CAUTION);
+    }
+
+    // The beginning of its digest is enough for an eye to tell two apart.
+    private static String protocol(CareProtocol protocol) {
+        return protocol.id() + " " + protocol.version() + " ("
+                + protocol.digest().substring(0, 8) + ")";
     }
 
     private static String mother(CaseFile file) {

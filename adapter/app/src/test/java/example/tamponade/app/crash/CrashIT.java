@@ -5,8 +5,12 @@ import static org.assertj.core.api.Assertions.assertThat;
 import example.tamponade.app.database.EachDatabase;
 import example.tamponade.app.database.PostgresServer;
 import example.tamponade.app.database.TestDatabase;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.sql.SQLException;
 import java.util.Random;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 
 class CrashIT {
@@ -21,6 +25,20 @@ class CrashIT {
         assertThat(outcome.faults()).isEmpty();
         assertThat(outcome.comparison().lost()).isZero();
         assertThat(outcome.tally().answers(0)).isPositive();
+    }
+
+    @Test
+    void leavesNothingBehindWhenItIsKilledAgainAndAgain() throws IOException {
+        try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.SQLITE)) {
+            AdapterProcess adapter = AdapterProcess.ofClassPath(database.settings());
+            for (int kill = 0; kill < 3; kill++) {
+                adapter.serve();
+                adapter.kill();
+            }
+            try (Stream<Path> left = Files.list(database.settings().folder().resolve("native"))) {
+                assertThat(left).hasSize(1);
+            }
+        }
     }
 
     @Test

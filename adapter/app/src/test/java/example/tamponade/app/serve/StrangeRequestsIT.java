@@ -60,6 +60,15 @@ class StrangeRequestsIT {
     }
 
     @Test
+    void answersThoughMuchWasSentThatIsNotWanted() {
+        byte[] much = " ".repeat(5 << 20).getBytes(UTF_8);
+
+        assertThat(server.post("text/plain", much).statusCode()).isEqualTo(415);
+        assertThat(server.post("/nowhere", "application/json", much).statusCode())
+                .isEqualTo(404);
+    }
+
+    @Test
     void servesItsOwnPages() throws IOException {
         assertThat(sent("GET /cases HTTP/1.1", "Host: localhost", "Origin: http://localhost"))
                 .startsWith("HTTP/1.1 200");

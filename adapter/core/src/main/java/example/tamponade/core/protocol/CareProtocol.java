@@ -16,16 +16,18 @@ import org.jspecify.annotations.Nullable;
  *
  * @param id the protocol's name
  * @param version its version; recorded on every derived fact
+ * @param digest SHA-256 of its text in UTF-8, lower-case hex: a changed copy is told from the one that it was made of
  * @param values every setting
  * @param limits every measure's range
  * @param shockIndexBands bands of the shock index
  * @param bloodVolumeMethod by which formula the blood volume is estimated
- * @param deflationCompletion how the balloon is let down after the first watched step
+ * @param deflationCompletion how the balloon is deflated after the first watched step
  * @param schedule how often the mother is checked
  */
 public record CareProtocol(
         String id,
         String version,
+        String digest,
         Map<Setting, ProtocolValue> values,
         Map<Measure, Limit> limits,
         Bands shockIndexBands,
@@ -92,8 +94,8 @@ public record CareProtocol(
         return Objects.requireNonNull(limits.get(measure));
     }
 
-    /** Id and version in one word, as derived facts carry them: {@code id|version}. */
+    /** Id, version and digest in one word, as derived facts carry them: {@code id|version|digest}. */
     public String reference() {
-        return id + "|" + version;
+        return id + "|" + version + "|" + digest;
     }
 }

@@ -6,10 +6,13 @@ import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.math.BigDecimal;
 import java.nio.charset.StandardCharsets;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.EnumMap;
+import java.util.HexFormat;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -48,11 +51,20 @@ final class ProtocolReader {
 
     static CareProtocol read(String name, String yaml) {
         ProtocolReader reader = new ProtocolReader();
-        CareProtocol protocol = reader.protocol(reader.compose(name, yaml));
+        CareProtocol protocol = reader.protocol(reader.compose(name, yaml), digest(yaml));
         if (!reader.problems.isEmpty()) {
             throw new InvalidProtocolException(name, reader.problems);
         }
         return protocol;
+    }
+
+    private static String digest(String yaml) {
+        try {
+            MessageDigest digest = MessageDigest.getInstance("SHA-256");
+            return HexFormat.of().formatHex(digest.digest(yaml.getBytes(StandardCharsets.UTF_8)));
+        } catch (NoSuchAlgorithmException e) {
+            throw new IllegalStateException("every Java platform has SHA-256", e);
+        }
     }
 
     private @Nullable Node compose(String name, String yaml) {
@@ -65,7 +77,7 @@ final class ProtocolReader {
         }
     }
 
-    private CareProtocol protocol(@Nullable Node root) {
+    private CareProtocol protocol(@Nullable Node root, String digest) {
         YamlBlock file = YamlBlock.of("", root, 1, problems);
         file.allowOnly(
                 Set.of("id", "version", "title", "caution", "settings", "choices", "schedule", "limits", "bands"));
@@ -74,6 +86,7 @@ final class ProtocolReader {
         return new CareProtocol(
                 file.text("id"),
                 file.text("version"),
+                digest,
                 settings(file.block("settings")),
                 limits(file.block("limits")),
                 bands(file.block("bands")),

@@ -156,6 +156,16 @@ class CareProtocolTest {
     }
 
     @Test
+    void aChangedCopyHasAnotherReference() {
+        CareProtocol changed = CareProtocol.read("ward.yaml", STANDARD.replace("value: 24", "value: 25"));
+
+        assertThat(changed.id()).isEqualTo(CareProtocol.standard().id());
+        assertThat(changed.reference())
+                .isNotEqualTo(CareProtocol.standard().reference())
+                .matches("common-practice\\|1\\|[0-9a-f]{64}");
+    }
+
+    @Test
     void collectsEveryProblemBeforeItRefuses() {
         String broken = STANDARD.replace("unit: g/mL", "unit: kg/L").replace("version: \"1\"", "vers: \"1\"");
 

@@ -3,6 +3,7 @@ package example.tamponade.app.path;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import example.tamponade.app.AwkwardText;
 import example.tamponade.app.Samples;
 import example.tamponade.app.database.Database;
 import example.tamponade.app.database.TestDatabase;
@@ -42,37 +43,6 @@ import net.jqwik.api.lifecycle.BeforeContainer;
  * whole. The number of tries is the system property {@code jqwik.tries.default}.
  */
 class AnyInputProperties {
-
-    // What readers of text, numbers, CSV, HL7 and JSON have stumbled over elsewhere; from memory.
-    private static final List<String> TOKENS = List.of(
-            "\u0000",
-            "\uFEFF",
-            "\r",
-            "\n",
-            "\"",
-            "\"\"",
-            "|",
-            "^",
-            "~",
-            "&",
-            "\\",
-            ";",
-            ",",
-            "{",
-            "}",
-            "[",
-            "null",
-            "NaN",
-            "-0",
-            "1e999999999",
-            "9".repeat(400),
-            "\uD800",
-            "\u202E",
-            "\u001c\r",
-            "\u000b",
-            "MSH|^~\\&|",
-            "OBX|",
-            "<![CDATA[");
 
     private static TestDatabase where;
     private static Database database;
@@ -172,7 +142,8 @@ class AnyInputProperties {
                         Arbitraries.integers().greaterOrEqual(0),
                         Arbitraries.integers().between(1, 40),
                         Arbitraries.oneOf(
-                                Arbitraries.of(TOKENS), Arbitraries.strings().ofMaxLength(6)))
+                                Arbitraries.of(AwkwardText.TOKENS),
+                                Arbitraries.strings().ofMaxLength(6)))
                 .as(Change::new)
                 .list()
                 .ofMinSize(1)

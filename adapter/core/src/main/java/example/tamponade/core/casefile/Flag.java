@@ -11,6 +11,7 @@ import org.jspecify.annotations.Nullable;
  * @param kind what it warns of
  * @param severity how much it weighs
  * @param start when it began
+ * @param knownFrom from when it could be known: its begin, or when the event that it began at was recorded, whichever is later
  * @param end when it ended; absent while it stands
  * @param text one plain line for those at the bedside
  * @param rule the rule and the protocol value that fired it
@@ -21,6 +22,7 @@ public record Flag(
         FlagKind kind,
         Severity severity,
         OffsetDateTime start,
+        OffsetDateTime knownFrom,
         @Nullable OffsetDateTime end,
         String text,
         String rule,
@@ -33,6 +35,6 @@ public record Flag(
 
     /** The same flag, ended. */
     public Flag endedAt(OffsetDateTime time) {
-        return new Flag(key, kind, severity, start, time, text, rule, evidence);
+        return new Flag(key, kind, severity, start, knownFrom, time, text, rule, evidence);
     }
 }

@@ -216,7 +216,17 @@ final class FoldStep {
             String text,
             String rule,
             FactInput... evidence) {
-        return new Flag(FactKey.of(kind, event, part), kind, severity, start, null, text, rule, List.of(evidence));
+        OffsetDateTime recorded = envelope.recordedAt();
+        return new Flag(
+                FactKey.of(kind, event, part),
+                kind,
+                severity,
+                start,
+                recorded.isAfter(start) ? recorded : start,
+                null,
+                text,
+                rule,
+                List.of(evidence));
     }
 
     private void endSlot(String slot) {

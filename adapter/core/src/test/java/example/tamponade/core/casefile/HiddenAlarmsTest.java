@@ -204,6 +204,35 @@ class HiddenAlarmsTest {
                 .containsExactly(minute(180));
     }
 
+    // Recorded two minutes behind; entered at minute 400, the warnings of minute 150 and 180 could not be known before.
+    @Test
+    void aWarningTellsFromWhenItCouldBeKnown() {
+        EventEnvelope late = Bedside.correction("late", "none", 10, 400, recognised());
+        EventEnvelope entered = new EventEnvelope(
+                late.eventId(),
+                late.caseId(),
+                late.facilityId(),
+                late.occurredAt(),
+                late.recordedAt(),
+                late.recordedBy(),
+                null,
+                null,
+                null,
+                late.data());
+        CaseFile file =
+                file(event("b", 0, birth(0)), entered).advanceTo(minute(500)).after();
+
+        assertThat(flags(file, FlagKind.ANTIFIBRINOLYTIC_WINDOW_CLOSED))
+                .singleElement()
+                .satisfies(it -> {
+                    assertThat(it.start()).isEqualTo(minute(180));
+                    assertThat(it.knownFrom()).isEqualTo(minute(400));
+                });
+        assertThat(flags(file(event("l", 1, lost(500))), FlagKind.BLOOD_LOSS_THRESHOLD))
+                .singleElement()
+                .satisfies(it -> assertThat(it.knownFrom()).isEqualTo(minute(3)));
+    }
+
     private static CaseFile file(EventEnvelope... events) {
         return CaseFile.of(Bedside.CASE, CareProtocol.standard(), Arrays.asList(events));
     }

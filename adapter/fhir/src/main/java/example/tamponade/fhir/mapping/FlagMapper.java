@@ -26,6 +26,7 @@ final class FlagMapper {
         String severity = severity(fact.severity());
         flag.addExtension(frame.extension("flag-severity", new CodeType(severity)));
         flag.addExtension(frame.extension("flag-rule", new StringType(fact.rule())));
+        flag.addExtension(frame.extension("flag-known-from", Times.dateTime(fact.knownFrom())));
         FactMappers.references(fact.evidence(), scope)
                 .forEach(it -> flag.addExtension(frame.extension("flag-evidence", it)));
         flag.addExtension(frame.extension(

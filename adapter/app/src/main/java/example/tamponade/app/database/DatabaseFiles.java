@@ -44,7 +44,7 @@ final class DatabaseFiles {
         DatabaseFiles files = new DatabaseFiles(folder);
         if (!Files.isDirectory(folder)) {
             Files.createDirectories(folder);
-            restrict(folder, OWNERS_FOLDER);
+            keepToOwner(folder);
         }
         files.refuseOthersWrite(folder);
         Path file = files.file();
@@ -59,6 +59,11 @@ final class DatabaseFiles {
     /** The database's file; its log stands beside it and has the same permissions. */
     Path file() {
         return folder.resolve(NAME);
+    }
+
+    /** Takes every permission on a folder from all but its owner. */
+    static void keepToOwner(Path folder) throws IOException {
+        restrict(folder, OWNERS_FOLDER);
     }
 
     private static void restrict(Path path, Set<PosixFilePermission> permissions) throws IOException {

@@ -29,6 +29,9 @@ final class NativeLibrary {
         removeLeftBehind(all);
         Path own = Files.createDirectories(
                 all.resolve(Long.toString(ProcessHandle.current().pid())));
+        // Whoever can write there could put another library in its place.
+        DatabaseFiles.keepToOwner(all);
+        DatabaseFiles.keepToOwner(own);
         System.setProperty(FOLDER, own.toAbsolutePath().toString());
     }
 

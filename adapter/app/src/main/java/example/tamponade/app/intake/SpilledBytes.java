@@ -12,7 +12,6 @@ import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Set;
 import java.util.UUID;
@@ -33,8 +32,6 @@ final class SpilledBytes {
     SpilledBytes() throws IOException {
         Path name = FOLDER.resolve("tamponade-" + UUID.randomUUID());
         this.file = FileChannel.open(name, Set.of(CREATE_NEW, READ, WRITE, DELETE_ON_CLOSE));
-        // Where a file can be open without a name, it loses it at once, not only when it is closed.
-        Files.deleteIfExists(name);
     }
 
     int length() {

@@ -26,15 +26,21 @@ public final class Memory {
      * @param greatest how many bytes it can grow to
      * @throws IllegalStateException when it is not, with the figures
      */
-    public static void demandEnough(long greatest) {
+    static void demandEnough(long greatest) {
         if (greatest < LEAST_MIB * (1 - SHARE_KEPT) * MIB) {
             throw new IllegalStateException("the heap can grow to " + greatest / MIB
                     + " MiB; the server needs at least " + LEAST_MIB + " MiB: start it with -Xmx320m or more");
         }
     }
 
+    /** What a server does first: it refuses a heap that is too small, and ends when there is no memory left. */
+    public static void guard() {
+        demandEnough(Runtime.getRuntime().maxMemory());
+        watch();
+    }
+
     /** From now on the process ends when one of its threads ends for lack of memory. */
-    public static void watch() {
+    static void watch() {
         Thread.setDefaultUncaughtExceptionHandler((thread, failure) -> {
             endIfExhausted(failure);
             System.err.println("the thread " + thread.getName() + " ended: " + failure);

@@ -8,6 +8,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.Comparator;
 import java.util.Map;
+import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.Executors;
 import java.util.concurrent.ScheduledExecutorService;
@@ -31,6 +32,8 @@ public final class Projector implements AutoCloseable {
 
     // A quarter of a second's work.
     private static final int TURN = 100;
+
+    private static final int FAILED = -1;
 
     private static final long WAIT_MS = 20;
 
@@ -110,9 +113,10 @@ public final class Projector implements AutoCloseable {
     // Whoever adds an event while the last turn ends finds the case gone from those that wait, and wakes it again.
     private void turn(String caseKey) {
         waiting.remove(caseKey);
-        if (bringOn(caseKey) == TURN) {
+        int done = bringOn(caseKey);
+        if (done == TURN) {
             wake(caseKey);
-        } else {
+        } else if (done != FAILED) {
             since.computeIfPresent(caseKey, (key, before) -> waiting.get(key));
         }
     }
@@ -120,7 +124,10 @@ public final class Projector implements AutoCloseable {
     private void catchUp() {
         try {
             records.countEventsBehind();
-            records.behind().forEach(this::wake);
+            Set<String> cases = records.behind();
+            // One that stays behind goes on waiting since it was first seen so.
+            since.keySet().removeIf(it -> !cases.contains(it) && !waiting.containsKey(it));
+            cases.forEach(this::wake);
         } catch (RuntimeException e) {
             LOG.warn("cannot see which cases are behind: {}", e.getMessage());
         }
@@ -141,7 +148,7 @@ public final class Projector implements AutoCloseable {
         } catch (OutOfMemoryError e) {
             Memory.endIfExhausted(e);
         }
-        return 0;
+        return FAILED;
     }
 
     @Override

@@ -43,8 +43,7 @@ public final class ServeCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws Exception {
-        Memory.demandEnough(Runtime.getRuntime().maxMemory());
-        Memory.watch();
+        Memory.guard();
         SpringApplication application = new SpringApplication(ServerConfiguration.class);
         application.setBannerMode(Banner.Mode.OFF);
         try {

@@ -7,6 +7,7 @@ import java.util.List;
  *
  * @param title the case and the mother
  * @param asOf up to when it was recorded, and with which care protocol
+ * @param refused that something of the input was refused and is not on the page; empty when nothing was
  * @param readings the last of each reading, how old it is, and what comes next
  * @param times when what happened
  * @param totals the latest of each derived value, with unit and time; what is missing is shown as missing
@@ -19,6 +20,7 @@ import java.util.List;
 public record CaseSummary(
         String title,
         String asOf,
+        String refused,
         List<Line> readings,
         List<Line> times,
         List<Line> totals,

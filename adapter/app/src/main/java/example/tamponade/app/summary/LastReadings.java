@@ -103,7 +103,7 @@ final class LastReadings {
                 .reduce((earlier, later) -> later)
                 .orElse(null);
         if (inserted == null) {
-            return new CaseSummary.Line("Balloon", "not inserted", "");
+            return new CaseSummary.Line("Balloon", "no insertion is on record", "");
         }
         if (trend.isOut(trend.now())) {
             return new CaseSummary.Line("Balloon", "removed", "");

@@ -76,8 +76,12 @@ public final class SummaryBuilder {
         this.terms = terms;
     }
 
-    /** The page of a case, as of its latest event. */
-    public CaseSummary summary(CaseFile recorded) {
+    /**
+     * The page of a case, as of its latest event.
+     *
+     * @param refused how many pieces of the input were refused; any of them may belong to this case
+     */
+    public CaseSummary summary(CaseFile recorded, long refused) {
         OffsetDateTime end = recorded.entries().stream()
                 .map(it -> it.event().occurredAt())
                 .max(Comparator.comparing(OffsetDateTime::toInstant))
@@ -89,6 +93,11 @@ public final class SummaryBuilder {
                 "Case " + file.caseId() + mother(file),
                 "As recorded up to " + clock.of(end) + ", " + clock.words() + "; care protocol "
                         + protocol(file.protocol()),
+                refused == 0
+                        ? ""
+                        : "Not on this page: " + refused
+                                + " refused pieces of the input. Look at them before relying on"
+                                + " what is or is not here.",
                 new LastReadings(file, trend, terms, clock).lines(),
                 times(file, clock),
                 totals(file, trend, clock),

@@ -64,14 +64,19 @@ public final class SummaryCommand implements Callable<Integer> {
         for (List<Intake.Taken> taken : events.byCase().values()) {
             String caseId = taken.get(0).event().caseId();
             if (caseId != null) {
-                out.println(page.of(builder.summary(CaseFile.of(
-                        caseId,
-                        careProtocol,
-                        taken.stream().map(Intake.Taken::event).toList()))));
+                out.println(page.of(builder.summary(
+                        CaseFile.of(
+                                caseId,
+                                careProtocol,
+                                taken.stream().map(Intake.Taken::event).toList()),
+                        refused.count)));
             }
         }
         out.flush();
-        spec.commandLine().getErr().println(refused.count + " refused");
+        spec.commandLine()
+                .getErr()
+                .println(refused.count + " refused"
+                        + (refused.count == 0 ? "" : "; convert writes each with its reasons to refused.ndjson"));
         return refused.count == 0 ? ExitCodes.ALL_WELL : ExitCodes.SOME_REFUSED;
     }
 

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatCode;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import example.tamponade.app.TamponadeAdapter;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -23,6 +24,23 @@ class MemoryIT {
                 .hasMessageContaining("256 MiB")
                 .hasMessageContaining("-Xmx320m");
         assertThatCode(() -> Memory.demandEnough(240L << 20)).doesNotThrowAnyException();
+    }
+
+    @Test
+    void theServerDoesNotStartWithASmallHeap() throws IOException, InterruptedException {
+        Process process = new ProcessBuilder(
+                        Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                        "-Xmx128m",
+                        "-cp",
+                        System.getProperty("java.class.path"),
+                        TamponadeAdapter.class.getName(),
+                        "serve")
+                .redirectErrorStream(true)
+                .start();
+        String said = new String(process.getInputStream().readAllBytes(), UTF_8);
+
+        assertThat(process.waitFor()).as(said).isEqualTo(1);
+        assertThat(said).contains("the server needs at least 256 MiB");
     }
 
     @Test

@@ -46,6 +46,13 @@ class SummaryIT {
     }
 
     @Test
+    void saysThatWhatWasRefusedIsNotHere() {
+        assertThat(summary("messy", "text").out()).contains("Not on this page: ", "refused pieces of the input");
+        assertThat(summary("messy", "html").out()).contains("Not on this page: ");
+        assertThat(summary("settled", "text").out()).doesNotContain("Not on this page");
+    }
+
+    @Test
     void tellsEachStepOfAReferral() {
         assertThat(summary("referred", "text").out())
                 .containsPattern("(?i)decided: 2026-03-03 14:13")

@@ -57,6 +57,7 @@ public enum FlagKind implements Coded {
                     BLOOD_LOSS_THRESHOLD,
                     HAEMORRHAGE_CRITERION,
                     EARLY_WARNING,
+                    CONTROL_DEADLINE_MISSED,
                     BLEEDING_RECURRED,
                     BLEEDING_DURING_DEFLATION,
                     BLEEDING_AFTER_REMOVAL,
@@ -64,8 +65,7 @@ public enum FlagKind implements Coded {
                     BALLOON_DISPLACED,
                     FUNDUS_RISING,
                     OLIGURIA -> true;
-            case CONTROL_DEADLINE_MISSED,
-                    DEFLATION_MAY_BEGIN,
+            case DEFLATION_MAY_BEGIN,
                     DEFLATION_TOO_EARLY,
                     DEFLATION_STEP_TOO_LARGE,
                     REMOVAL_TOO_EARLY,

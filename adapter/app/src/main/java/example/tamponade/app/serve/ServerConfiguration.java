@@ -19,6 +19,7 @@ import example.tamponade.app.web.IntakeProblems;
 import example.tamponade.app.web.ProblemController;
 import example.tamponade.app.web.QuarantineController;
 import example.tamponade.app.web.RequestGuard;
+import example.tamponade.app.web.ResponseHeaders;
 import example.tamponade.app.web.RunningInputs;
 import example.tamponade.app.web.StartController;
 import example.tamponade.core.protocol.CareProtocol;
@@ -118,7 +119,13 @@ public class ServerConfiguration {
         return new RequestGuard(settings.hosts());
     }
 
-    // First: the body of a request that is refused is read too, so that its sender gets the answer.
+    @Bean
+    @Order(0)
+    ResponseHeaders responseHeaders() {
+        return new ResponseHeaders();
+    }
+
+    // Before the guard: the body of a request that is refused is read too, so that its sender gets the answer.
     @Bean
     @Order(1)
     BodyPlaces bodyPlaces(ServerSettings settings) {

@@ -9,7 +9,6 @@ import example.tamponade.core.protocol.Phase;
 import java.time.Duration;
 import java.time.OffsetDateTime;
 import java.util.List;
-import java.util.Objects;
 import java.util.Optional;
 
 /**
@@ -103,7 +102,7 @@ final class Trend {
 
     private Optional<DerivedValue> latest(FactKind kind, OffsetDateTime until) {
         return values.stream()
-                .filter(it -> Objects.equals(it.kind(), kind) && !it.at().isAfter(until))
+                .filter(it -> it.kind() == kind && !it.at().isAfter(until))
                 .reduce((earlier, later) -> later);
     }
 }

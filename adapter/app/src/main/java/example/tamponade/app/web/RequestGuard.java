@@ -39,10 +39,6 @@ public final class RequestGuard extends OncePerRequestFilter {
     @Override
     protected void doFilterInternal(HttpServletRequest request, HttpServletResponse response, FilterChain chain)
             throws ServletException, IOException {
-        response.setHeader("X-Content-Type-Options", "nosniff");
-        response.setHeader(HttpHeaders.CACHE_CONTROL, "no-store");
-        response.setHeader("Content-Security-Policy", "default-src 'none'; frame-ancestors 'none'");
-        response.setHeader("Referrer-Policy", "no-referrer");
         if (!isOurs(request.getHeader(HttpHeaders.HOST))) {
             Problems.write(
                     response,

@@ -18,11 +18,11 @@ class HostileIT {
             AdapterProcess server = AdapterProcess.ofClassPath(database.settings());
             server.serve();
             try {
-                Siege siege = new Siege(server.address());
-                siege.run(HostileProgram.inputs(seed, 400, 2), 32);
+                HostileRun run = new HostileRun(server.address());
+                run.run(HostileProgram.inputs(seed, 400, 2), 32);
 
-                assertThat(siege.faults()).as("seed " + seed).isEmpty();
-                assertThat(siege.answers()).containsKey(422);
+                assertThat(run.faults()).as("seed " + seed).isEmpty();
+                assertThat(run.answers()).containsKey(422);
             } finally {
                 server.kill();
             }

@@ -42,12 +42,12 @@ public final class HostileProgram implements Callable<Integer> {
 
     @Override
     public Integer call() throws IOException, InterruptedException {
-        Siege siege = new Siege(server);
-        siege.run(inputs(seed, spoilt, rounds), senders);
-        System.out.printf("seed %d, answers by status %s%n", seed, siege.answers());
-        System.out.printf("slowest answer %s, slowest for others %s%n", siege.slowest(), siege.slowestForAttendant());
-        siege.faults().forEach(it -> System.out.println("FAULT " + it));
-        return siege.faults().isEmpty() ? 0 : 1;
+        HostileRun run = new HostileRun(server);
+        run.run(inputs(seed, spoilt, rounds), senders);
+        System.out.printf("seed %d, answers by status %s%n", seed, run.answers());
+        System.out.printf("slowest answer %s, slowest for others %s%n", run.slowest(), run.slowestForAttendant());
+        run.faults().forEach(it -> System.out.println("FAULT " + it));
+        return run.faults().isEmpty() ? 0 : 1;
     }
 
     /** So many spoilt samples, and the costly inputs so many times, short, long and too long in turn. */

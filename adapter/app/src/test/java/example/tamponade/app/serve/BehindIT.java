@@ -14,11 +14,14 @@ import example.tamponade.app.intake.Original;
 import example.tamponade.app.ledger.Arrival;
 import example.tamponade.app.ledger.Ledger;
 import java.io.IOException;
+import java.sql.Connection;
+import java.sql.Statement;
 import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.UUID;
+import org.junit.jupiter.api.Test;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
@@ -61,6 +64,28 @@ class BehindIT {
             }
             assertThat(status).isEqualTo(201);
             assertThat(server.part(Ledger.class).size()).isEqualTo(3 * 400 + 1);
+        }
+    }
+
+    @Test
+    void aCaseThatCannotBePutOnRecordIsSeenToWait() throws Exception {
+        try (TestDatabase where = TestDatabase.of(TestDatabase.Kind.SQLITE);
+                RunningServer server = RunningServer.start(where);
+                Connection beside = where.connect();
+                Statement statement = beside.createStatement()) {
+            statement.execute("create trigger broken before insert on resource_version"
+                    + " begin select raise(abort, 'broken for a test'); end");
+            assertThat(server.post(event("STUCK-1", 0)).statusCode()).isEqualTo(201);
+
+            long oldest = 0;
+            for (int look = 0; look < 100 && oldest < 2; look++) {
+                Thread.sleep(100);
+                oldest = JsonMapper.shared()
+                        .readTree(server.get("/intake").body())
+                        .path("oldestBehindRecordSeconds")
+                        .asLong();
+            }
+            assertThat(oldest).isGreaterThanOrEqualTo(2);
         }
     }
 

@@ -85,6 +85,8 @@ class SlowSendersIT {
             while (status != 429) {
                 status = server.post("text/csv", body).statusCode();
             }
+            assertThat(server.post("text/csv", body).headers().firstValue("X-Content-Type-Options"))
+                    .contains("nosniff");
             assertThat(answer(one)).startsWith("HTTP/1.1 408");
             assertThat(answer(two)).startsWith("HTTP/1.1 408");
         }

@@ -23,7 +23,7 @@ import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
 /** Sends hostile inputs to a running server while an attendant works with it, and notes what should not have been. */
-final class Siege {
+final class HostileRun {
 
     private static final Duration LONGEST = Duration.ofSeconds(60);
     private static final Duration LONGEST_FOR_ATTENDANT = Duration.ofSeconds(20);
@@ -42,7 +42,7 @@ final class Siege {
     private volatile Duration slowestForAttendant = Duration.ZERO;
     private volatile boolean over;
 
-    Siege(URI server) {
+    HostileRun(URI server) {
         this.server = server;
     }
 

@@ -40,13 +40,19 @@ public final class ChainCheck {
         return List.copyOf(keys);
     }
 
-    /** The places where the chain of commits is broken; each record names what was written with it. */
-    public List<String> checkCommits() {
+    /**
+     * The places where the chain of commits is broken; each record names what was written with it.
+     *
+     * @param kept ends of this chain that were kept elsewhere; each must still be in it
+     */
+    public List<String> checkCommits(List<KeptEnd> kept) {
         List<String> faults = new ArrayList<>();
+        List<KeptEnd> missing = new ArrayList<>(kept);
         commits.each(
-                commit -> {},
+                commit -> missing.removeIf(KeptEnd.of(commit)::equals),
                 broken -> faults.add(
-                        "commit " + broken.number() + ": is not what was written, or not behind the one" + " before"));
+                        "commit " + broken.number() + ": is not what was written, or not behind the one before"));
+        missing.forEach(it -> faults.add("commit " + it.caseSeq() + ": is not the one whose link was kept elsewhere"));
         return faults;
     }
 

@@ -1,19 +1,28 @@
 package example.tamponade.app.ledger;
 
+import example.tamponade.app.chain.CommitChain;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.jspecify.annotations.Nullable;
 
 /**
- * How far a case's chain had come.
+ * How far a chain had come.
  *
- * @param caseKey the case or facility
- * @param caseSeq how many events it had
+ * @param caseKey the case or facility; {@link #COMMITS} for the chain of all commits
+ * @param caseSeq how many events, or commits, it had
  * @param link the last one's link, lower-case hex
  */
 public record KeptEnd(String caseKey, long caseSeq, String link) {
 
+    /** What stands for the chain of all commits; no case's or facility's key is written like this. */
+    public static final String COMMITS = "commits";
+
     private static final Pattern LINE = Pattern.compile("case ([0-9a-f]*) (\\d+) (.*)", Pattern.DOTALL);
+
+    /** The end of the chain of commits at that one. */
+    public static KeptEnd of(CommitChain.Commit commit) {
+        return new KeptEnd(COMMITS, commit.number(), commit.link());
+    }
 
     /** The line of the chain of commits that names this end. */
     String line() {

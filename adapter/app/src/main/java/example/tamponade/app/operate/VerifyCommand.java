@@ -19,10 +19,12 @@ import java.util.TreeSet;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
+import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 import tools.jackson.databind.json.JsonMapper;
 
@@ -37,7 +39,8 @@ import tools.jackson.databind.json.JsonMapper;
                     + " beside a running server too, and changes nothing.",
             "Whoever can write to the database can rewrite all chains. Keep the ends of the cases elsewhere"
                     + " (--keep) and check against them later (--against), or write the digest of everything down; that"
-                    + " shows it."
+                    + " shows it. With a key that is not on this machine (--sign-with, --signed-by), where they are kept"
+                    + " need not be trusted either."
         },
         exitCodeListHeading = "%nExit codes:%n",
         exitCodeList = {"0:the ledger is as it was written", "1:failure", "2:it is not; the faults are printed"})
@@ -51,14 +54,28 @@ public final class VerifyCommand implements Callable<Integer> {
     @Option(
             names = "--keep",
             paramLabel = "FILE",
-            description = "Writes the end of each case to this file, one JSON object a line.")
+            description =
+                    "Writes the end of each case and of the chain of commits to this file, one JSON object a line.")
     private @Nullable Path keep;
+
+    @Option(
+            names = "--sign-with",
+            paramLabel = "KEY",
+            description = "Signs what --keep writes with this Ed25519 private key (PKCS #8, PEM), into FILE.sig.")
+    private @Nullable Path signWith;
 
     @Option(
             names = "--against",
             paramLabel = "FILE",
             description = "Checks that the ends in this file are still in their chains.")
     private @Nullable Path against;
+
+    @Option(
+            names = "--signed-by",
+            paramLabel = "KEY",
+            description =
+                    "Checks first that FILE.sig is the signature of --against FILE by this Ed25519 public key (PEM).")
+    private @Nullable Path signedBy;
 
     private long entries;
     private CommitChain.@Nullable Commit root;
@@ -68,6 +85,7 @@ public final class VerifyCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws IOException {
+        checkOptions();
         PrintWriter out = Objects.requireNonNull(spec).commandLine().getOut();
         Map<String, List<KeptEnd>> kept = keptBefore().stream().collect(Collectors.groupingBy(KeptEnd::caseKey));
         List<KeptEnd> ends = new ArrayList<>();
@@ -91,21 +109,35 @@ public final class VerifyCommand implements Callable<Integer> {
         ChainCheck check = new ChainCheck(open);
         TreeSet<String> keys = new TreeSet<>(check.caseKeys());
         keys.addAll(kept.keySet());
+        keys.remove(KeptEnd.COMMITS);
         for (String key : keys) {
             ChainCheck.Result result = check.check(key, kept.getOrDefault(key, List.of()));
             ends.add(result.end());
             result.faults().forEach(it -> faults.add(it.toString()));
         }
-        faults.addAll(check.checkCommits());
+        faults.addAll(check.checkCommits(kept.getOrDefault(KeptEnd.COMMITS, List.of())));
         QuarantineCheck.Result quarantine = new QuarantineCheck(open).check();
         faults.addAll(quarantine.faults());
         entries = quarantine.entries();
         root = new CommitChain(open).end();
     }
 
+    private void checkOptions() {
+        CommandLine command = Objects.requireNonNull(spec).commandLine();
+        if (signWith != null && keep == null) {
+            throw new ParameterException(command, "--sign-with signs what --keep writes: give --keep FILE too");
+        }
+        if (signedBy != null && against == null) {
+            throw new ParameterException(command, "--signed-by checks the file of --against: give --against FILE too");
+        }
+    }
+
     private List<KeptEnd> keptBefore() throws IOException {
         if (against == null) {
             return List.of();
+        }
+        if (signedBy != null) {
+            Signatures.check(against, signedBy);
         }
         List<KeptEnd> kept = new ArrayList<>();
         for (String line : Files.readAllLines(against)) {
@@ -116,7 +148,12 @@ public final class VerifyCommand implements Callable<Integer> {
 
     private void writeEnds(List<KeptEnd> ends) throws IOException {
         if (keep != null) {
-            Files.write(keep, ends.stream().map(MAPPER::writeValueAsString).toList());
+            List<KeptEnd> all = new ArrayList<>(ends);
+            all.add(KeptEnd.of(Objects.requireNonNull(root)));
+            Files.write(keep, all.stream().map(MAPPER::writeValueAsString).toList());
+        }
+        if (keep != null && signWith != null) {
+            Signatures.sign(keep, signWith);
         }
     }
 }

@@ -13,6 +13,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Stream;
 
 /** The adapter as a process of its own, which can be killed. */
 public final class AdapterProcess {
@@ -118,6 +119,19 @@ public final class AdapterProcess {
                 throw new IllegalStateException("the README recommends no settings for Java");
             }
             return List.of(flags.group(1).split(" ", -1));
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    /** How much memory the server holds, in megabytes, as Linux tells it. */
+    long residentMegabytes() {
+        try (Stream<String> lines = Files.lines(Path.of("/proc/" + process.pid() + "/status"))) {
+            String kilobytes = lines.filter(it -> it.startsWith("VmRSS:"))
+                    .findFirst()
+                    .orElseThrow()
+                    .replaceAll("\\D", "");
+            return Long.parseLong(kilobytes) / 1024;
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

@@ -42,6 +42,25 @@ class CrashIT {
     }
 
     @Test
+    void losesNothingWhenItIsKilledWhileTheRecordIsBehind() throws SQLException {
+        try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.SQLITE)) {
+            Trial.Outcome outcome = trial(database).run(Harms.adapterKilledBehind(KILLS, new Random(SEED)));
+
+            assertThat(outcome.faults()).isEmpty();
+            assertThat(outcome.tally().corrected()).isNotEmpty();
+        }
+    }
+
+    @Test
+    void losesNothingWhenTheDatabaseFileIsReplaced() throws SQLException {
+        try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.SQLITE)) {
+            Trial.Outcome outcome = trial(database).run(Harms.fileReplaced(1, new Random(SEED)));
+
+            assertThat(outcome.faults()).isEmpty();
+        }
+    }
+
+    @Test
     void refusesEventsWhileTheDatabaseIsGoneAndGoesOnWhenItIsBack() throws SQLException {
         try (PostgresServer server = PostgresServer.start();
                 TestDatabase database = TestDatabase.on(server)) {

@@ -26,6 +26,12 @@ public final class CrashProgram implements Callable<Integer> {
         POSTGRES,
         /** The PostgreSQL server below a running adapter. */
         POSTGRES_KILLED,
+        /** The adapter on the embedded database, while the record is behind. */
+        BEHIND,
+        /** The file of the embedded database, by an older copy. */
+        FILE_REPLACED,
+        /** Nothing: the adapter is at work for long, and its memory is looked at. */
+        SOAK,
         /** The disk of the embedded database, which fills up. */
         FULL_DISK
     }
@@ -35,6 +41,9 @@ public final class CrashProgram implements Callable<Integer> {
 
     @Option(names = "--kills", defaultValue = "50", description = "How often something is killed (default 50).")
     private int kills;
+
+    @Option(names = "--minutes", defaultValue = "30", description = "How long a soak lasts (default 30).")
+    private int minutes;
 
     @Option(names = "--seed", defaultValue = "1", description = "Where the random numbers begin (default 1).")
     private long seed;
@@ -51,26 +60,29 @@ public final class CrashProgram implements Callable<Integer> {
 
     @Override
     public Integer call() throws IOException, SQLException {
+        Random random = new Random(seed);
         Trial.Outcome outcome = switch (harmed) {
-            case SQLITE -> onEmbedded();
-            case POSTGRES -> onServer(false);
-            case POSTGRES_KILLED -> onServer(true);
+            case SQLITE -> onEmbedded(Harms.adapterKilled(kills, random));
+            case BEHIND -> onEmbedded(Harms.adapterKilledBehind(kills, random));
+            case FILE_REPLACED -> onEmbedded(Harms.fileReplaced(kills, random));
+            case SOAK -> onEmbedded(Harms.soak(minutes));
+            case POSTGRES -> onServer(false, random);
+            case POSTGRES_KILLED -> onServer(true, random);
             case FULL_DISK -> onSmallDisk();
         };
         print(outcome);
         return outcome.faults().isEmpty() ? 0 : 1;
     }
 
-    private Trial.Outcome onEmbedded() throws SQLException {
+    private Trial.Outcome onEmbedded(Trial.Harm harm) throws SQLException {
         try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.SQLITE)) {
-            return trial(database).run(Harms.adapterKilled(kills, new Random(seed)));
+            return trial(database).run(harm);
         }
     }
 
-    private Trial.Outcome onServer(boolean serverKilled) throws SQLException {
+    private Trial.Outcome onServer(boolean serverKilled, Random random) throws SQLException {
         try (PostgresServer server = PostgresServer.start();
                 TestDatabase database = TestDatabase.on(server)) {
-            Random random = new Random(seed);
             return trial(database)
                     .run(serverKilled ? Harms.serverKilled(server, kills, random) : Harms.adapterKilled(kills, random));
         }
@@ -89,14 +101,23 @@ public final class CrashProgram implements Callable<Integer> {
 
     private void print(Trial.Outcome outcome) {
         Comparison found = outcome.comparison();
-        System.out.printf(
-                "%s, seed %d, %s%n", harmed, seed, harmed == Harmed.FULL_DISK ? "disk full once" : kills + " kills");
+        System.out.printf("%s, seed %d, %s%n", harmed, seed, times());
         System.out.printf(
                 "acknowledged %d, stored %d%n", outcome.tally().acknowledged().size(), found.stored());
         System.out.printf("lost %d, doubled %d, altered %d%n", found.lost(), found.doubled(), found.altered());
+        System.out.printf(
+                "corrections acknowledged %d%n", outcome.tally().corrected().size());
         System.out.printf("stored without acknowledgement %d (allowed)%n", found.unacknowledgedButStored());
         System.out.printf("cases whose record is behind the ledger %d%n", found.behind());
         System.out.printf("answers by status %s%n", outcome.tally().answers());
         outcome.faults().forEach(it -> System.out.println("FAULT " + it));
+    }
+
+    private String times() {
+        return switch (harmed) {
+            case FULL_DISK -> "disk full once";
+            case SOAK -> minutes + " minutes";
+            default -> kills + " times";
+        };
     }
 }

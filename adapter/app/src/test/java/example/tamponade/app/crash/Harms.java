@@ -5,6 +5,7 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
 import java.time.Duration;
 import java.util.Random;
 
@@ -25,6 +26,71 @@ final class Harms {
                 trial.adapter().serve();
             }
             trial.awaitAcknowledgements();
+        };
+    }
+
+    /** The adapter is killed that many times while events that it acknowledged are not on record yet. */
+    static Trial.Harm adapterKilledBehind(int kills, Random random) {
+        return trial -> {
+            for (int killed = 0; killed < kills; ) {
+                trial.senders().flood(random);
+                if (trial.behind() > 0) {
+                    trial.adapter().kill();
+                    trial.adapter().serve();
+                    killed++;
+                }
+            }
+            trial.awaitAcknowledgements();
+        };
+    }
+
+    /** That many times an older copy takes the place of the database file, until the adapter is killed and it is put back. */
+    static Trial.Harm fileReplaced(int times, Random random) {
+        return trial -> {
+            Path file = trial.database().settings().folder().resolve("tamponade.sqlite");
+            for (int i = 0; i < times; i++) {
+                Waiting.pause(200 + random.nextInt(4800));
+                int before = trial.tally().answers(503);
+                Path away = replaceByCopy(file);
+                Waiting.until(LONGEST, "events are refused", () -> trial.tally().answers(503) > before + REFUSALS);
+                trial.adapter().kill();
+                move(away, file);
+                trial.adapter().serve();
+                trial.awaitAcknowledgements();
+            }
+        };
+    }
+
+    private static Path replaceByCopy(Path file) {
+        try {
+            Path away = Files.move(file, file.resolveSibling("away"), StandardCopyOption.REPLACE_EXISTING);
+            Files.copy(away, file);
+            return away;
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    private static void move(Path from, Path to) {
+        try {
+            Files.move(from, to, StandardCopyOption.REPLACE_EXISTING);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
+    }
+
+    /** Nothing happens for so many minutes; each of them prints how much memory the adapter holds. */
+    static Trial.Harm soak(int minutes) {
+        return trial -> {
+            for (int minute = 0; minute <= minutes; minute++) {
+                System.out.printf(
+                        "minute %d: %d MB resident, %d events acknowledged, %d behind the record%n",
+                        minute,
+                        trial.adapter().residentMegabytes(),
+                        trial.tally().acknowledged().size(),
+                        trial.behind());
+                Waiting.pause(Duration.ofMinutes(1).toMillis());
+            }
         };
     }
 

@@ -34,7 +34,11 @@ final class Http {
     }
 
     Answer post(String contentType, String body) {
-        return send(HttpRequest.newBuilder(address.resolve("/events"))
+        return post("/events", contentType, body);
+    }
+
+    Answer post(String path, String contentType, String body) {
+        return send(HttpRequest.newBuilder(address.resolve(path))
                 .header("Content-Type", contentType)
                 .POST(HttpRequest.BodyPublishers.ofString(body)));
     }

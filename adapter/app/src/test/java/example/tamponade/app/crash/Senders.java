@@ -6,13 +6,18 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
 import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 
-/** Several senders at once, some of single events, one of batches. What is not acknowledged they send again half of the time. */
+/**
+ * Several senders at once, some of single events, one of batches, one of wrong events that it corrects. What is not
+ * acknowledged they send again half of the time.
+ */
 final class Senders implements AutoCloseable {
 
     private static final int OF_SINGLE_EVENTS = 4;
+    private static final int FLOOD = 1000;
     private static final long AFTER_A_FAILURE = 500;
     private static final JsonMapper MAPPER = JsonMapper.builder().build();
 
@@ -33,7 +38,8 @@ final class Senders implements AutoCloseable {
         for (int i = 0; i < OF_SINGLE_EVENTS; i++) {
             senders.start(new Random(seed + i), senders::sendOne);
         }
-        senders.start(new Random(seed - 1), senders::sendBatch);
+        senders.start(new Random(seed - 1), random -> senders.sendBatch(random, 1 + random.nextInt(20)));
+        senders.start(new Random(seed - 2), senders::correctOne);
         return senders;
     }
 
@@ -69,9 +75,19 @@ final class Senders implements AutoCloseable {
     }
 
     // The counts of an input that broke off are those of its beginning.
-    private void sendBatch(Random random) {
+    private void sendBatch(Random random, int size) {
+        send(size, random);
+        Waiting.pause(200 + random.nextInt(400));
+    }
+
+    /** Sends very many events in one input. */
+    void flood(Random random) {
+        send(FLOOD, random);
+    }
+
+    private void send(int size, Random random) {
         List<Made> batch = new ArrayList<>();
-        for (int i = 1 + random.nextInt(20); i > 0; i--) {
+        for (int i = size; i > 0; i--) {
             batch.add(next());
         }
         Http.Answer answer =
@@ -80,7 +96,29 @@ final class Senders implements AutoCloseable {
         int taken = taken(answer);
         batch.subList(0, taken).forEach(tally::acknowledged);
         batch.subList(taken, batch.size()).forEach(it -> tally.unacknowledged(it, random.nextBoolean()));
-        Waiting.pause(200 + random.nextInt(400));
+    }
+
+    // Refused for want of who recorded it, found in quarantine, and corrected there.
+    private void correctOne(Random random) {
+        Made event = next();
+        Http.Answer refused = http.post("application/json", event.json().replace("\"qm-01\"", "\"\""));
+        String entry = refused.status() == 422 ? entryOf(event) : null;
+        Http.Answer answer = entry == null
+                ? refused
+                : http.post("/quarantine/" + entry + "/corrections?by=qm-02", "application/json", event.json());
+        if (answer.status() == 200) {
+            tally.corrected(event, entry);
+        } else {
+            tally.unacknowledged(event, random.nextBoolean());
+            Waiting.pause(AFTER_A_FAILURE);
+        }
+    }
+
+    private @Nullable String entryOf(Made event) {
+        Http.Answer found = http.get("/quarantine?state=open&mentions=" + event.id());
+        return found.status() == 200
+                ? MAPPER.readTree(found.body()).path(0).path("id").asString(null)
+                : null;
     }
 
     private static int taken(Http.Answer answer) {

@@ -16,6 +16,8 @@ final class Tally {
     private final Map<Integer, Integer> answers = new ConcurrentHashMap<>();
     private final Queue<Made> toSendAgain = new ConcurrentLinkedQueue<>();
 
+    private final Queue<String> corrected = new ConcurrentLinkedQueue<>();
+
     void answered(int status) {
         answers.merge(status, 1, Integer::sum);
     }
@@ -23,6 +25,16 @@ final class Tally {
     void acknowledged(Made event) {
         acknowledged.put(event.id(), event);
         unacknowledged.remove(event.id());
+    }
+
+    void corrected(Made event, String entry) {
+        acknowledged(event);
+        corrected.add(entry);
+    }
+
+    /** The entries of quarantine whose corrections were acknowledged. */
+    Queue<String> corrected() {
+        return corrected;
     }
 
     void unacknowledged(Made event, boolean sendAgain) {

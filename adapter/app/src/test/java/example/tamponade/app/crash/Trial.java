@@ -10,12 +10,15 @@ import tools.jackson.databind.json.JsonMapper;
 /** Senders at work while something is done to the adapter or to its database; afterwards everything is compared. */
 final class Trial {
 
+    private static final JsonMapper MAPPER = JsonMapper.builder().build();
+
     private static final Duration LONGEST_RECOVERY = Duration.ofMinutes(2);
 
     private final AdapterProcess adapter;
     private final TestDatabase database;
     private final long seed;
     private final Tally tally = new Tally();
+    private Senders senders;
 
     Trial(AdapterProcess adapter, TestDatabase database, long seed) {
         this.adapter = adapter;
@@ -38,7 +41,8 @@ final class Trial {
     Outcome run(Harm harm) throws SQLException {
         adapter.serve();
         try {
-            try (Senders senders = Senders.start(seed, adapter.address(), tally)) {
+            try (Senders started = Senders.start(seed, adapter.address(), tally)) {
+                senders = started;
                 harm.happen(this);
             }
             return outcome();
@@ -49,6 +53,21 @@ final class Trial {
 
     AdapterProcess adapter() {
         return adapter;
+    }
+
+    TestDatabase database() {
+        return database;
+    }
+
+    Senders senders() {
+        return senders;
+    }
+
+    /** How many events are acknowledged and not on record yet. */
+    long behind() {
+        return MAPPER.readTree(new Http(adapter.address()).get("/intake").body())
+                .path("behindRecord")
+                .asLong();
     }
 
     Tally tally() {
@@ -67,9 +86,13 @@ final class Trial {
     private Outcome outcome() throws SQLException {
         List<String> faults = new ArrayList<>();
         getEveryCase(faults);
+        getEveryCorrection(faults);
         Comparison comparison = Comparison.of(tally, database);
         if (!comparison.whole()) {
             faults.add("the ledger is not what was acknowledged");
+        }
+        if (comparison.behind() > 0) {
+            faults.add("what was read is not on record");
         }
         tally.answers().keySet().stream()
                 .filter(it -> !List.of(0, 200, 201, 429, 503, 507).contains(it))
@@ -81,9 +104,21 @@ final class Trial {
         return new Outcome(tally, comparison, faults);
     }
 
+    private void getEveryCorrection(List<String> faults) {
+        Http http = new Http(adapter.address());
+        for (String entry : tally.corrected()) {
+            String state = MAPPER.readTree(http.get("/quarantine/" + entry).body())
+                    .path("state")
+                    .asString();
+            if (!state.equals("taken")) {
+                faults.add("entry " + entry + " was corrected and is " + state);
+            }
+        }
+    }
+
     private void getEveryCase(List<String> faults) {
         Http http = new Http(adapter.address());
-        JsonMapper.builder().build().readTree(http.get("/cases").body()).forEach(it -> {
+        MAPPER.readTree(http.get("/cases").body()).forEach(it -> {
             int status = http.get("/cases/" + it.asString()).status();
             if (status != 200) {
                 faults.add("case " + it.asString() + " is answered with " + status);

@@ -124,6 +124,63 @@ class VerifyIT {
         assertThat(verify(where).out()).contains("an entry of the original");
     }
 
+    // openssl makes the keys and checks the signature: nothing of this is ours.
+    @EachDatabase
+    void signsWhatIsKeptAndRefusesWhatIsNotSigned(TestDatabase where) throws IOException, InterruptedException {
+        take(where);
+        Path ends = folder.resolve("ends.jsonl");
+        openssl("genpkey", "-algorithm", "ed25519", "-out", "key.pem");
+        openssl("pkey", "-in", "key.pem", "-pubout", "-out", "public.pem");
+
+        assertThat(verify(where, "--keep=" + ends, "--sign-with=" + folder.resolve("key.pem"))
+                        .code())
+                .isZero();
+        assertThat(openssl(
+                        "pkeyutl",
+                        "-verify",
+                        "-pubin",
+                        "-inkey",
+                        "public.pem",
+                        "-rawin",
+                        "-in",
+                        "ends.jsonl",
+                        "-sigfile",
+                        "ends.jsonl.sig"))
+                .contains("Signature Verified Successfully");
+        String signedBy = "--signed-by=" + folder.resolve("public.pem");
+        assertThat(verify(where, "--against=" + ends, signedBy).code()).isZero();
+
+        Files.writeString(ends, Files.readString(ends).replace("\"caseSeq\":", "\"caseSeq\": "));
+        assertThat(verify(where, "--against=" + ends).code()).isZero();
+        assertThat(verify(where, "--against=" + ends, signedBy).err()).contains("is not the signature of");
+        assertThat(verify(where, "--against=" + ends, "--signed-by=" + ends).err())
+                .contains("does not hold an Ed25519 key");
+        assertThat(verify(where, signedBy).err()).contains("give --against FILE too");
+    }
+
+    // Whoever can write to the database can write the whole chain anew; what was kept shows it.
+    @EachDatabase
+    void findsAChainOfCommitsThatWasWrittenAnew(TestDatabase where) throws IOException, SQLException {
+        take(where);
+        Path ends = folder.resolve("ends.jsonl");
+        verify(where, "--keep=" + ends);
+        unguarded(where, "commit_chain", "delete from commit_chain");
+
+        assertThat(verify(where, "--against=" + ends).out()).contains("is not the one whose link was kept elsewhere");
+    }
+
+    private String openssl(String... arguments) throws IOException, InterruptedException {
+        List<String> command = new ArrayList<>(List.of("openssl"));
+        command.addAll(List.of(arguments));
+        Process run = new ProcessBuilder(command)
+                .directory(folder.toFile())
+                .redirectErrorStream(true)
+                .start();
+        String out = new String(run.getInputStream().readAllBytes(), UTF_8);
+        assertThat(run.waitFor()).as(out).isZero();
+        return out;
+    }
+
     private static void verifiesUntouched(Path data, int cases) throws IOException {
         List<String> before = files(data);
         CommandRun run = CommandRun.of("verify", "--data=" + data);
@@ -169,8 +226,9 @@ class VerifyIT {
         }
     }
 
-    private static CommandRun verify(TestDatabase where) {
+    private static CommandRun verify(TestDatabase where, String... options) {
         List<String> arguments = new ArrayList<>(List.of("verify"));
+        arguments.addAll(List.of(options));
         arguments.addAll(where.commandOptions());
         return CommandRun.of(arguments.toArray(String[]::new));
     }

@@ -22,6 +22,7 @@ import org.pcollections.TreePVector;
  * @param fluids fluids in and out
  * @param medicines medicines given
  * @param checks checks done and due
+ * @param stability what is on record of the signs by which stability is judged
  * @param readiness checks of a facility's readiness that the share of days reaches back to; empty in a case
  * @param openFlags flags that stand, by slot
  * @param timers flags that time alone will bring, by slot
@@ -37,6 +38,7 @@ record CaseState(
         FluidState fluids,
         MedicineState medicines,
         CheckState checks,
+        StabilityState stability,
         PVector<ReadinessShare.Checked> readiness,
         PMap<String, Flag> openFlags,
         PMap<String, Timer> timers,
@@ -52,6 +54,7 @@ record CaseState(
             FluidState.NONE,
             MedicineState.NONE,
             CheckState.NONE,
+            StabilityState.NONE,
             TreePVector.empty(),
             HashTreePMap.empty(),
             HashTreePMap.empty(),

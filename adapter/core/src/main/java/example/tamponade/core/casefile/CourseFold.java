@@ -29,6 +29,7 @@ final class CourseFold {
             }
         }
         CheckFold.bleedingChecked(step);
+        StabilityFold.checked(List.of(StableSign.BLEEDING), step);
         return step;
     }
 

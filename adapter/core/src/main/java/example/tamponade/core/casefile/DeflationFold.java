@@ -19,15 +19,13 @@ final class DeflationFold {
 
     /** The first drain while the balloon holds: flagged, not refused, when it comes before its time. */
     static void begin(Tamponade tamponade, FoldStep step) {
-        OffsetDateTime stableSince = tamponade.course().stableSince();
-        if (stableSince == null || step.at().isBefore(StabilityFold.deflationFrom(tamponade, stableSince, step))) {
+        if (!StabilityFold.deflationMayBegin(tamponade, step)) {
             step.raise(
                     FlagKind.DEFLATION_TOO_EARLY,
                     "",
                     Severity.MODERATE,
                     "Deflation began before the protocol's conditions were met.",
-                    "minimum-dwell: " + step.value(Setting.MINIMUM_DWELL).toPlainString() + " h and stable-interval: "
-                            + step.value(Setting.STABLE_INTERVAL).toPlainString() + " h",
+                    StabilityFold.conditions(step),
                     step.reading(Reading.BALLOON_VOLUME_CHANGE));
         }
     }

@@ -22,6 +22,8 @@ public enum FlagKind implements Coded {
     BLEEDING_AFTER_REMOVAL,
     /** The protocol's conditions for deflation are met. */
     DEFLATION_MAY_BEGIN,
+    /** She has been stable long enough as far as is known, but was not looked at often enough to say so. */
+    STABILITY_NOT_SHOWN,
     /** Deflation began before the protocol's conditions were met. */
     DEFLATION_TOO_EARLY,
     /** More was let out within the watching time than one step allows. */
@@ -66,6 +68,7 @@ public enum FlagKind implements Coded {
                     FUNDUS_RISING,
                     OLIGURIA -> true;
             case DEFLATION_MAY_BEGIN,
+                    STABILITY_NOT_SHOWN,
                     DEFLATION_TOO_EARLY,
                     DEFLATION_STEP_TOO_LARGE,
                     REMOVAL_TOO_EARLY,

@@ -35,6 +35,7 @@ final class FoldStep {
     FluidState fluids;
     MedicineState medicines;
     CheckState checks;
+    StabilityState stability;
     PVector<ReadinessShare.Checked> readiness;
 
     @Nullable
@@ -57,6 +58,7 @@ final class FoldStep {
         this.fluids = before.fluids();
         this.medicines = before.medicines();
         this.checks = before.checks();
+        this.stability = before.stability();
         this.readiness = before.readiness();
         this.openFlags = before.openFlags();
         this.timers = before.timers();
@@ -110,11 +112,29 @@ final class FoldStep {
 
     /** Begins a flag unless one of that kind and part stands. */
     void raise(FlagKind kind, String part, Severity severity, String text, String rule, FactInput... evidence) {
-        if (!stands(kind, part)) {
-            Flag flag = flag(kind, part, severity, at(), text, rule, evidence);
-            openFlags = openFlags.plus(slot(kind, part), flag);
+        raise(flag(kind, part, severity, at(), text, rule, evidence), part);
+    }
+
+    /** Begins a flag of a kind that has no parts unless one of that kind stands. */
+    void raise(Flag flag) {
+        raise(flag, "");
+    }
+
+    private void raise(Flag flag, String part) {
+        if (!stands(flag.kind(), part)) {
+            openFlags = openFlags.plus(slot(flag.kind(), part), flag);
             facts.add(flag);
         }
+    }
+
+    /** Begins a flag of a kind that has no parts, in place of one that says another thing. */
+    void restate(Flag flag) {
+        Flag before = openFlags.get(slot(flag.kind(), ""));
+        timers = timers.minus(slot(flag.kind(), ""));
+        if (before != null && !before.text().equals(flag.text())) {
+            endSlot(slot(flag.kind(), ""));
+        }
+        raise(flag);
     }
 
     /** Whether a flag of that kind and part stands. */
@@ -150,6 +170,11 @@ final class FoldStep {
             FactInput... evidence) {
         Flag flag = flag(kind, part, severity, due, text, rule, evidence);
         timers = timers.plus(slot(kind, part), new Timer(due, flag, null));
+    }
+
+    /** Sets the timer of a kind that has no parts: the flag will stand from its begin. */
+    void await(Flag flag) {
+        timers = timers.plus(slot(flag.kind(), ""), new Timer(flag.start(), flag, null));
     }
 
     /** Makes the flag of one running timer end another flag when it begins. */
@@ -197,6 +222,7 @@ final class FoldStep {
                 fluids,
                 medicines,
                 checks,
+                stability,
                 readiness,
                 openFlags,
                 timers,
@@ -208,7 +234,8 @@ final class FoldStep {
         return List.copyOf(facts);
     }
 
-    private Flag flag(
+    /** A flag that begins at that time; nothing is raised by this. */
+    Flag flag(
             FlagKind kind,
             String part,
             Severity severity,

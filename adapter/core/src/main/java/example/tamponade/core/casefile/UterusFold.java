@@ -15,20 +15,24 @@ final class UterusFold {
 
     static FoldStep checked(UterusChecked check, FoldStep step) {
         FirstResponseFold.examined(step);
-        BigDecimal heightCm = check.fundusCm();
-        if (heightCm == null) {
-            return step;
+        if (check.fundusCm() != null) {
+            height(check.fundusCm(), step);
         }
+        StabilityFold.checked(List.of(StableSign.FUNDUS), step);
+        return step;
+    }
+
+    private static void height(BigDecimal heightCm, FoldStep step) {
         step.fundusCm = heightCm;
         Tamponade tamponade = step.inPlace();
         if (tamponade == null) {
-            return step;
+            return;
         }
         BigDecimal before = tamponade.course().fundusAtInsertionCm();
         BigDecimal beginCm = base(heightCm, tamponade, step);
         step.replaceLast(tamponade.with(tamponade.course().fundus(beginCm, true)));
         if (before == null) {
-            return step;
+            return;
         }
         FactValue.Amount change = FundusChange.of(beginCm, heightCm);
         FactKey fact = step.derive(
@@ -38,7 +42,6 @@ final class UterusFold {
                 null,
                 tamponade.insertion());
         flag(change.value(), fact, step);
-        return step;
     }
 
     // The lowest of the last height before insertion and the first soon after it; later heights are compared with it.

@@ -6,6 +6,7 @@ import example.tamponade.core.derivation.MeanArterialPressure;
 import example.tamponade.core.derivation.ModifiedShockIndex;
 import example.tamponade.core.derivation.PulsePressure;
 import example.tamponade.core.event.VitalSigns;
+import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 
@@ -29,7 +30,20 @@ final class VitalSignsFold {
         if (pulse != null || pressure != null) {
             CheckFold.signsChecked(step);
         }
+        StabilityFold.checked(signsLookedAt(pulse, pressure), step);
         return step;
+    }
+
+    private static List<StableSign> signsLookedAt(
+            VitalsState.@Nullable Last pulse, VitalsState.@Nullable Last pressure) {
+        List<StableSign> signs = new ArrayList<>();
+        if (pulse != null) {
+            signs.add(StableSign.PULSE);
+        }
+        if (pressure != null) {
+            signs.add(StableSign.BLOOD_PRESSURE);
+        }
+        return signs;
     }
 
     private static VitalsState.@Nullable Last pulseOf(VitalSigns signs, FoldStep step) {

@@ -45,6 +45,8 @@ public enum Setting implements Coded {
     MINIMUM_DWELL("h", "0", "168"),
     /** How long the mother must be stable before deflation may begin. */
     STABLE_INTERVAL("h", "0", "168"),
+    /** How many intervals of the schedule may pass between two checks of a sign that are to show that she is stable. */
+    STABILITY_GAP("{interval}", "1", "10"),
     /** Least volume of one deflation step. */
     STEP_MINIMUM("mL", "1", "10000"),
     /** Most volume of one deflation step. */

@@ -45,6 +45,7 @@ import example.tamponade.core.event.VitalSigns;
 import java.math.BigDecimal;
 import java.nio.charset.StandardCharsets;
 import java.time.OffsetDateTime;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
@@ -98,6 +99,18 @@ final class Bedside {
                 corrects,
                 retracts,
                 data);
+    }
+
+    /** A whole round of checks at each of these minutes, of a mother who is well. */
+    static List<EventEnvelope> watched(int from, int to, int every) {
+        List<EventEnvelope> checks = new ArrayList<>();
+        for (int minute = from; minute <= to; minute += every) {
+            checks.add(event("bleeding at " + minute, minute, bleeding(BleedingAmount.NONE)));
+            checks.add(event("pulse at " + minute, minute, vitals(84, null, null)));
+            checks.add(event("pressure at " + minute, minute, vitals(null, 116, 74)));
+            checks.add(event("fundus at " + minute, minute, fundus(0)));
+        }
+        return checks;
     }
 
     static VitalSigns vitals(@Nullable Integer pulse, @Nullable Integer systolic, @Nullable Integer diastolic) {

@@ -17,6 +17,7 @@ import static example.tamponade.core.casefile.Bedside.referral;
 import static example.tamponade.core.casefile.Bedside.removed;
 import static example.tamponade.core.casefile.Bedside.urine;
 import static example.tamponade.core.casefile.Bedside.vitals;
+import static example.tamponade.core.casefile.Bedside.watched;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import example.tamponade.core.derivation.FactValue;
@@ -71,8 +72,9 @@ class FlagTest {
 
     @Test
     void saysWhenDeflationMayBeginAndThatItBeganTooEarly() {
-        assertFlag(at(5 + 12 * H + 1, controlled()), FlagKind.DEFLATION_MAY_BEGIN, 5 + 12 * H, null);
-        assertNone(at(5 + 12 * H, controlled()), FlagKind.DEFLATION_MAY_BEGIN);
+        List<EventEnvelope> watched = and(controlled(), watched(35, 12 * H, 30));
+        assertFlag(at(5 + 12 * H + 1, watched), FlagKind.DEFLATION_MAY_BEGIN, 5 + 12 * H, null);
+        assertNone(at(5 + 12 * H, watched), FlagKind.DEFLATION_MAY_BEGIN);
 
         CaseFile early = file(controlled(), event("drain", 5 * H, drained(50)));
         assertFlag(early, FlagKind.DEFLATION_TOO_EARLY, 5 * H, null);
@@ -81,12 +83,12 @@ class FlagTest {
                 FlagKind.DEFLATION_TOO_EARLY,
                 5 * H,
                 5 * H + 9);
-        assertNone(file(controlled(), event("drain", 5 + 12 * H, drained(50))), FlagKind.DEFLATION_TOO_EARLY);
+        assertNone(file(watched, event("drain", 5 + 12 * H, drained(50))), FlagKind.DEFLATION_TOO_EARLY);
     }
 
     @Test
     void countsStabilityAnewAfterAnEarlyWarning() {
-        CaseFile file = file(controlled(), event("fast", 6 * H, vitals(130, 110, 70)));
+        CaseFile file = file(and(controlled(), watched(35, 19 * H, 30)), event("fast", 6 * H, vitals(130, 110, 70)));
 
         assertFlag(file.advanceTo(minute(19 * H)).after(), FlagKind.DEFLATION_MAY_BEGIN, 18 * H, null);
     }
@@ -320,8 +322,12 @@ class FlagTest {
     }
 
     private static List<EventEnvelope> and(List<EventEnvelope> events, EventEnvelope... more) {
+        return and(events, Arrays.asList(more));
+    }
+
+    private static List<EventEnvelope> and(List<EventEnvelope> events, List<EventEnvelope> more) {
         List<EventEnvelope> all = new ArrayList<>(events);
-        all.addAll(Arrays.asList(more));
+        all.addAll(more);
         return all;
     }
 

@@ -16,6 +16,8 @@ import org.jspecify.annotations.Nullable;
 /** Pairs the latest pulse with the latest pressure and says where their ratio stands. */
 final class ShockIndexFold {
 
+    private static final String UNRECORDABLE = "unrecordable";
+
     private ShockIndexFold() {}
 
     static void fold(FoldStep step) {
@@ -82,6 +84,7 @@ final class ShockIndexFold {
     private static void flag(FactValue value, FactKey fact, FoldStep step) {
         Bands bands = step.protocol.shockIndexBands();
         flag(Band.RAISED, Severity.MODERATE, bands.raisedFrom(), "Shock index is raised.", value, fact, step);
+        flag(Band.HIGH, Severity.HIGH, bands.highFrom(), "Shock index is high.", value, fact, step);
         flag(
                 Band.CRITICAL,
                 Severity.HIGH,
@@ -90,6 +93,22 @@ final class ShockIndexFold {
                 value,
                 fact,
                 step);
+        flagUnrecordable(value, fact, step);
+    }
+
+    // Above every number.
+    private static void flagUnrecordable(FactValue value, FactKey fact, FoldStep step) {
+        if (value instanceof FactValue.Amount) {
+            step.end(FlagKind.SHOCK_INDEX_RAISED, UNRECORDABLE);
+        } else {
+            step.raise(
+                    FlagKind.SHOCK_INDEX_RAISED,
+                    UNRECORDABLE,
+                    Severity.HIGH,
+                    "The pressure could not be recorded, which is worse than any shock index.",
+                    "blood pressure sought and not recordable, ends when it can be recorded",
+                    new FactInput.OfFact(fact));
+        }
     }
 
     // The flag of a band stands from its begin upwards and ends only well below it, so that it does not flap.

@@ -8,6 +8,8 @@ public enum Band implements Coded {
     NORMAL,
     /** Raised: look again soon. */
     RAISED,
+    /** High: worse than raised, below the top band. */
+    HIGH,
     /** In the top band: act by the local protocol. */
     CRITICAL
 }

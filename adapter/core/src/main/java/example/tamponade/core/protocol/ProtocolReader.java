@@ -186,15 +186,19 @@ final class ProtocolReader {
     private static Bands bands(YamlBlock block) {
         block.allowOnly(Set.of("shock-index"));
         YamlBlock entry = block.block("shock-index");
-        entry.allowOnly(Set.of("unit", "raised-from", "critical-from", "source", "note"));
+        entry.allowOnly(Set.of("unit", "raised-from", "high-from", "critical-from", "source", "note"));
         entry.unit("{ratio}");
         Bands bands = new Bands(
                 within(entry, "raised-from", LEAST_BAND, GREATEST_BAND),
+                within(entry, "high-from", LEAST_BAND, GREATEST_BAND),
                 within(entry, "critical-from", LEAST_BAND, GREATEST_BAND),
                 "{ratio}",
                 entry.text("source"));
-        if (bands.raisedFrom().compareTo(bands.criticalFrom()) >= 0) {
-            entry.problem("begins the critical band at or below the raised one; raise critical-from");
+        if (bands.raisedFrom().compareTo(bands.highFrom()) >= 0) {
+            entry.problem("begins the high band at or below the raised one; raise high-from");
+        }
+        if (bands.highFrom().compareTo(bands.criticalFrom()) >= 0) {
+            entry.problem("begins the critical band at or below the high one; raise critical-from");
         }
         return bands;
     }

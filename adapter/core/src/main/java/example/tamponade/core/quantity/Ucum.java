@@ -5,7 +5,6 @@ import java.math.MathContext;
 import java.math.RoundingMode;
 import java.util.regex.Pattern;
 import javax.measure.IncommensurableException;
-import javax.measure.MeasurementException;
 import javax.measure.Unit;
 import javax.measure.UnitConverter;
 import javax.measure.format.UnitFormat;
@@ -29,6 +28,10 @@ public final class Ucum {
     private static final Pattern BRACKETS = Pattern.compile("\\[[^\\]]*]|\\{[^}]*}");
     private static final Pattern HIGH_POWER = Pattern.compile("[^\\d./(+*^-][+-]?\\d{2}");
 
+    // Besides its own exceptions the unit library throws others, as a NullPointerException where it names a unit that
+    // has no
+    // name. Each means the same here: it does not know the unit.
+
     private Ucum() {}
 
     /**
@@ -46,7 +49,7 @@ public final class Ucum {
         }
         try {
             return new Conversion.Converted(exact(converter(from, to).convert(value)));
-        } catch (MeasurementException | TokenMgrError | IllegalArgumentException | ArithmeticException unknown) {
+        } catch (RuntimeException | TokenMgrError unknown) {
             return new Conversion.Refused("'" + shortened(from) + "' is not a UCUM unit (UCUM is case-sensitive)");
         } catch (IncommensurableException otherKind) {
             return new Conversion.Refused(
@@ -59,7 +62,7 @@ public final class Ucum {
         try {
             parse(code);
             return true;
-        } catch (MeasurementException | TokenMgrError | IllegalArgumentException | ArithmeticException unknown) {
+        } catch (RuntimeException | TokenMgrError unknown) {
             return false;
         }
     }

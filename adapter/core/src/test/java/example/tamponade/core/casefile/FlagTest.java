@@ -12,6 +12,7 @@ import static example.tamponade.core.casefile.Bedside.lost;
 import static example.tamponade.core.casefile.Bedside.minute;
 import static example.tamponade.core.casefile.Bedside.outcome;
 import static example.tamponade.core.casefile.Bedside.position;
+import static example.tamponade.core.casefile.Bedside.pressureUnrecordable;
 import static example.tamponade.core.casefile.Bedside.recognised;
 import static example.tamponade.core.casefile.Bedside.referral;
 import static example.tamponade.core.casefile.Bedside.removed;
@@ -30,6 +31,7 @@ import example.tamponade.core.event.MotherOutcome;
 import example.tamponade.core.event.ReferralStep;
 import example.tamponade.core.event.RemovalReason;
 import example.tamponade.core.event.Substance;
+import example.tamponade.core.event.VitalSigns;
 import example.tamponade.core.protocol.CareProtocol;
 import java.math.BigDecimal;
 import java.util.ArrayList;
@@ -298,6 +300,34 @@ class FlagTest {
                 event("v4", 16, vitals(84, 100, 60)));
 
         assertFlag(file, FlagKind.SHOCK_INDEX_RAISED, 1, 16);
+    }
+
+    // Three bands, and above them a pressure that cannot be recorded: El Ayadi 2016 (0.9, 1.4, 1.7).
+    @Test
+    void theWorseTheShockIndexTheMoreWarningsStand() {
+        assertThat(shockIndexFlags(vitals(89, 100, 60))).isEmpty();
+        assertThat(shockIndexFlags(vitals(90, 100, 60))).containsExactly("raised");
+        assertThat(shockIndexFlags(vitals(140, 100, 60))).containsExactly("raised", "high");
+        assertThat(shockIndexFlags(vitals(170, 100, 60))).containsExactly("raised", "high", "critical");
+        assertThat(shockIndexFlags(pressureUnrecordable(90)))
+                .containsExactly("raised", "high", "critical", "unrecordable");
+        CaseFile heardAgain = file(
+                List.of(),
+                event("v1", 1, pressureUnrecordable(140)),
+                event("v2", 6, vitals(140, 80, 50)),
+                event("v3", 11, vitals(134, 100, 60)));
+        assertThat(flags(heardAgain))
+                .filteredOn(it -> it.kind() == FlagKind.SHOCK_INDEX_RAISED)
+                .filteredOn(it -> it.end() != null)
+                .extracting(it -> it.key().part() + " " + it.end().equals(minute(6)))
+                .containsExactlyInAnyOrder("unrecordable true", "critical false", "high false");
+    }
+
+    private static List<String> shockIndexFlags(VitalSigns signs) {
+        return flags(file(List.of(), event("v", 1, signs))).stream()
+                .filter(it -> it.kind() == FlagKind.SHOCK_INDEX_RAISED)
+                .map(it -> it.key().part())
+                .toList();
     }
 
     // Closing is not resolving; what was due ends with the case.

@@ -119,7 +119,8 @@ class CareProtocolTest {
             [{every: 5}]          | [{every: 0}]           | has a every of 0, which cannot be meant; it is from 1 to 1440
             [{every: 5}]          | [{every: 2.5}]         | has a every of 2.5; it is in whole minutes
             raised-from: 0.9      | raised-from: 0         | has a raised-from of 0, which cannot be meant
-            raised-from: 0.9      | raised-from: 1.9       | begins the critical band at or below the raised one
+            raised-from: 0.9      | raised-from: 1.4       | begins the high band at or below the raised one
+            high-from: 1.4        | high-from: 1.7         | begins the critical band at or below the high one
             possible: [1, 350], p | possible: [350, 1], p  | begins above its end; swap the two
             plausible: [30, 220]  | plausible: [30, 400]   | calls plausible what it calls impossible
             version: "1"          | vers: "1"              | version is missing; add it

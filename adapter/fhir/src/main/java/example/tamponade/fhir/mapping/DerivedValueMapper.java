@@ -154,7 +154,8 @@ final class DerivedValueMapper {
             observation
                     .addReferenceRange()
                     .setHigh(Quantities.of(bands.raisedFrom(), bands.unit()))
-                    .setText("Raised from " + bands.raisedFrom().toPlainString() + ", top band from "
+                    .setText("Raised from " + bands.raisedFrom().toPlainString() + ", high from "
+                            + bands.highFrom().toPlainString() + ", top band from "
                             + bands.criticalFrom().toPlainString() + ". Source: " + bands.source());
         }
     }
@@ -163,6 +164,7 @@ final class DerivedValueMapper {
         return switch (band) {
             case NORMAL -> new CodeableConcept(new Coding(INTERPRETATION, "N", "Normal"));
             case RAISED -> new CodeableConcept(new Coding(INTERPRETATION, "H", "High"));
+            case HIGH -> new CodeableConcept(new Coding(INTERPRETATION, "HU", "Significantly high"));
             case CRITICAL -> new CodeableConcept(new Coding(INTERPRETATION, "HH", "Critical high"));
         };
     }

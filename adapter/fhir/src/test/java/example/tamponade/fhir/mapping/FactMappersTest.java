@@ -47,7 +47,7 @@ class FactMappersTest {
     @Test
     void theBandIsAnInterpretationAgainstTheRangeOfTheProtocol() {
         Observation index = CASE.all(Observation.class, "shock-index").get(1);
-        assertThat(codes(index.getInterpretationFirstRep())).containsExactly("v3-ObservationInterpretation#H");
+        assertThat(codes(index.getInterpretationFirstRep())).containsExactly("v3-ObservationInterpretation#HU");
         assertQuantity(index.getReferenceRangeFirstRep().getHigh(), "0.9", "{ratio}");
         assertThat(index.getReferenceRangeFirstRep().getText())
                 .contains("top band from 1.7")

@@ -28,6 +28,7 @@ final class CourseFold {
                 quiet(tamponade, step);
             }
         }
+        AntifibrinolyticFold.bleeding(active, step);
         CheckFold.bleedingChecked(step);
         StabilityFold.checked(List.of(StableSign.BLEEDING), step);
         return step;

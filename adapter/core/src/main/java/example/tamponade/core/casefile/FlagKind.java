@@ -46,6 +46,12 @@ public enum FlagKind implements Coded {
     ANTIFIBRINOLYTIC_WINDOW_CLOSING,
     /** The window for the antifibrinolytic is over and none was given in it. */
     ANTIFIBRINOLYTIC_WINDOW_CLOSED,
+    /** The first antifibrinolytic was given after its window. */
+    ANTIFIBRINOLYTIC_LATE,
+    /** Bleeding goes on, or has begun again, and a second antifibrinolytic may be given. */
+    ANTIFIBRINOLYTIC_SECOND_DUE,
+    /** The second antifibrinolytic was given too soon after the first. */
+    ANTIFIBRINOLYTIC_SECOND_TOO_EARLY,
     /** A check that was due was not done. */
     CHECK_MISSED;
 
@@ -76,6 +82,9 @@ public enum FlagKind implements Coded {
                     DWELL_LIMIT_NEAR,
                     ANTIFIBRINOLYTIC_WINDOW_CLOSING,
                     ANTIFIBRINOLYTIC_WINDOW_CLOSED,
+                    ANTIFIBRINOLYTIC_LATE,
+                    ANTIFIBRINOLYTIC_SECOND_DUE,
+                    ANTIFIBRINOLYTIC_SECOND_TOO_EARLY,
                     CHECK_MISSED -> false;
         };
     }

@@ -36,12 +36,7 @@ final class MedicineFold {
 
     private static void antifibrinolytic(MedicineGiven medicine, FoldStep step) {
         total(FactKind.ANTIFIBRINOLYTIC_TOTAL, medicine, "mg", step);
-        if (step.progress.mark(Milestone.ANTIFIBRINOLYTIC) == null) {
-            step.derive(
-                    FactKind.ANTIFIBRINOLYTIC_SECOND_DOSE_FROM,
-                    new FactValue.Time(step.at().plus(step.duration(Setting.ANTIFIBRINOLYTIC_SECOND_AFTER))),
-                    List.of(step.reading(Reading.EVENT)));
-        }
+        AntifibrinolyticFold.given(step);
         Milestones.reach(Milestone.ANTIFIBRINOLYTIC, step);
         step.end(FlagKind.ANTIFIBRINOLYTIC_WINDOW_CLOSING, "");
         step.callOff(FlagKind.ANTIFIBRINOLYTIC_WINDOW_CLOSED, "");
@@ -61,8 +56,9 @@ final class MedicineFold {
         if (Ucum.convert(medicine.dose(), medicine.unit(), unit) instanceof Conversion.Converted dose) {
             BigDecimal amount = before == null ? dose.value() : before.amount().add(dose.value());
             FactKey fact = step.derive(kind, new FactValue.Amount(amount, unit, 0), inputs);
-            step.medicines =
-                    new MedicineState(step.medicines.totals().plus(kind, new MedicineState.Total(amount, fact)));
+            step.medicines = new MedicineState(
+                    step.medicines.totals().plus(kind, new MedicineState.Total(amount, fact)),
+                    step.medicines.secondAntifibrinolytic());
         } else {
             step.derive(kind, new FactValue.Missing(AbsentReason.UNIT_NOT_CONVERTIBLE), inputs);
         }

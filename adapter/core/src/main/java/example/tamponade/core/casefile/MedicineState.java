@@ -8,10 +8,11 @@ import org.pcollections.PMap;
  * Medicines so far.
  *
  * @param totals what was given of each totalled medicine
+ * @param secondAntifibrinolytic whether a second dose of the antifibrinolytic was given
  */
-record MedicineState(PMap<FactKind, Total> totals) {
+record MedicineState(PMap<FactKind, Total> totals, boolean secondAntifibrinolytic) {
 
-    static final MedicineState NONE = new MedicineState(HashTreePMap.empty());
+    static final MedicineState NONE = new MedicineState(HashTreePMap.empty(), false);
 
     /**
      * What was given of a medicine.

@@ -5,7 +5,7 @@ import java.time.Instant;
 
 /**
  * When a second dose of an antifibrinolytic may be given: from a wait after the first until a longer time after it. Both
- * are counted from the begin of the first dose, not from its end.
+ * count from the same time of the first dose, its begin or its end: sources differ.
  *
  * <p>Source: WOMAN trial collaborators, Lancet 2017, PMC5446563 (bleeding that continues after 30 min, or restarts within
  * 24 h of the first dose).
@@ -25,7 +25,7 @@ public final class SecondDose {
     /**
      * The window of the second dose.
      *
-     * @param firstDose begin of the first dose
+     * @param firstDose begin or end of the first dose
      * @param notBefore wait after it, from the care protocol
      * @param within time after it in which bleeding that restarts calls for a second, from the care protocol
      */

@@ -95,6 +95,8 @@ public enum Setting implements Coded {
     ANTIFIBRINOLYTIC_WINDOW("h", "0.25", "168"),
     /** How long before the end of the window a warning begins. */
     ANTIFIBRINOLYTIC_WARNING_BEFORE("min", "0", "1440"),
+    /** From how long after the begin of the first dose the times to the second count: 0 its begin, its duration its end. */
+    ANTIFIBRINOLYTIC_FIRST_DOSE_LASTS("min", "0", "120"),
     /** Earliest second dose after the first when bleeding goes on. */
     ANTIFIBRINOLYTIC_SECOND_AFTER("min", "0", "1440"),
     /** Latest second dose after the first when bleeding begins again. */

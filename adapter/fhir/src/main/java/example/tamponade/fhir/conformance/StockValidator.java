@@ -40,9 +40,8 @@ final class StockValidator implements ResourceValidator {
                 .toList();
     }
 
-    // The library takes for granted how meta is built when it looks for profiles, and that a type stands before the id
-    // of a
-    // reference.
+    // The library takes for granted how meta is built when it looks for profiles, that a type stands before the id of a
+    // reference, and that what stands beside a primitive is not null.
     private List<SingleValidationMessage> messages(String json) {
         try {
             return validator.validateWithResult(json).getMessages();
@@ -50,6 +49,8 @@ final class StockValidator implements ResourceValidator {
             return unreadable("meta", e, "write it as an object and its profile as an array of addresses");
         } catch (StringIndexOutOfBoundsException e) {
             return unreadable("", e, "give each reference a type before its id, as Patient/1");
+        } catch (NullPointerException e) {
+            return unreadable("", e, "leave out what has no value, rather than writing null");
         }
     }
 

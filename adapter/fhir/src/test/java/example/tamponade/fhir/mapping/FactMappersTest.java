@@ -51,7 +51,7 @@ class FactMappersTest {
         assertQuantity(index.getReferenceRangeFirstRep().getHigh(), "0.9", "{ratio}");
         assertThat(index.getReferenceRangeFirstRep().getText())
                 .contains("top band from 1.7")
-                .contains("Nathan");
+                .contains("El Ayadi");
     }
 
     @Test

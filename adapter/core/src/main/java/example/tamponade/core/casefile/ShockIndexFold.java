@@ -23,6 +23,9 @@ final class ShockIndexFold {
     static void fold(FoldStep step) {
         VitalsState.Last pulse = step.vitals.pulse();
         VitalsState.Last pressure = step.vitals.pressure();
+        if (pressure != null && pressure.value() != null && pressure.event().equals(step.event)) {
+            step.end(FlagKind.SHOCK_INDEX_RAISED, UNRECORDABLE);
+        }
         boolean paired = pulse != null && pressure != null && near(pulse, pressure, step);
         if (!paired && !unrecordableNow(pressure, step)) {
             return;
@@ -98,9 +101,7 @@ final class ShockIndexFold {
 
     // Above every number.
     private static void flagUnrecordable(FactValue value, FactKey fact, FoldStep step) {
-        if (value instanceof FactValue.Amount) {
-            step.end(FlagKind.SHOCK_INDEX_RAISED, UNRECORDABLE);
-        } else {
+        if (!(value instanceof FactValue.Amount)) {
             step.raise(
                     FlagKind.SHOCK_INDEX_RAISED,
                     UNRECORDABLE,

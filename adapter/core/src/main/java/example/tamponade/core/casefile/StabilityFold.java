@@ -86,19 +86,18 @@ final class StabilityFold {
                 && !firstLapse(step).isBefore(step.at());
     }
 
-    // While the balloon holds in a case that is not closed; null otherwise.
+    // While the balloon holds; null otherwise.
     private static @Nullable Tamponade holding(FoldStep step) {
         Tamponade tamponade = step.inPlace();
         boolean holds = tamponade != null
                 && tamponade.phase() == Phase.BLEEDING_CONTROLLED
-                && tamponade.course().stableSince() != null
-                && !step.closed();
+                && tamponade.course().stableSince() != null;
         return holds ? tamponade : null;
     }
 
     private static void restart(FoldStep step) {
         Tamponade tamponade = step.inPlace();
-        if (tamponade != null && !step.closed()) {
+        if (tamponade != null) {
             Tamponade now = tamponade.with(tamponade.course().stable(step.at()));
             step.replaceLast(now);
             deriveEligible(now, step);
@@ -117,6 +116,9 @@ final class StabilityFold {
 
     // Once she has been stable long enough, deflation may begin, or it is said that this was not shown; never neither.
     private static void judge(Tamponade tamponade, FoldStep step) {
+        if (step.closed()) {
+            return;
+        }
         OffsetDateTime longEnough = stableLongEnough(tamponade, step);
         if (step.at().isBefore(longEnough)) {
             awaitLongEnough(longEnough, tamponade, step);

@@ -323,6 +323,18 @@ class FlagTest {
                 .containsExactlyInAnyOrder("unrecordable true", "critical false", "high false");
     }
 
+    // Heard again without a pulse near it: there is no index, but the pressure is known.
+    @Test
+    void aPressureThatIsHeardAgainIsNotUnrecordableAnyMore() {
+        CaseFile file =
+                file(List.of(), event("v1", 1, pressureUnrecordable(140)), event("v2", 30, vitals(null, 80, 50)));
+
+        assertThat(flags(file))
+                .filteredOn(it -> it.kind() == FlagKind.SHOCK_INDEX_RAISED && it.end() != null)
+                .extracting(it -> it.key().part())
+                .containsExactly("unrecordable");
+    }
+
     private static List<String> shockIndexFlags(VitalSigns signs) {
         return flags(file(List.of(), event("v", 1, signs))).stream()
                 .filter(it -> it.kind() == FlagKind.SHOCK_INDEX_RAISED)

@@ -6,11 +6,13 @@ import static example.tamponade.core.casefile.Bedside.event;
 import static example.tamponade.core.casefile.Bedside.filled;
 import static example.tamponade.core.casefile.Bedside.inserted;
 import static example.tamponade.core.casefile.Bedside.minute;
+import static example.tamponade.core.casefile.Bedside.outcome;
 import static example.tamponade.core.casefile.Bedside.watched;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import example.tamponade.core.event.BleedingAmount;
 import example.tamponade.core.event.EventEnvelope;
+import example.tamponade.core.event.MotherOutcome;
 import example.tamponade.core.protocol.CareProtocol;
 import java.util.ArrayList;
 import java.util.List;
@@ -91,6 +93,19 @@ class StabilityTest {
         assertThat(flags(file, FlagKind.STABILITY_NOT_SHOWN))
                 .singleElement()
                 .satisfies(it -> assertThat(it.start()).isEqualTo(minute(LONG_ENOUGH + 120)));
+    }
+
+    // What is done behind a closing is judged as before it; nothing is awaited any more.
+    @Test
+    void deflationBehindAClosingIsTooEarlyOnlyWithoutIt() {
+        List<EventEnvelope> seen = new ArrayList<>(watched(35, LONG_ENOUGH, 30));
+        seen.add(event("end", 20, outcome(MotherOutcome.RECOVERED)));
+        seen.add(event("drain", LONG_ENOUGH + 10, drained(50)));
+
+        CaseFile file = at(LONG_ENOUGH + 2000, seen);
+
+        assertThat(flags(file, FlagKind.DEFLATION_TOO_EARLY)).isEmpty();
+        assertThat(flags(file, FlagKind.STABILITY_NOT_SHOWN)).isEmpty();
     }
 
     @Test

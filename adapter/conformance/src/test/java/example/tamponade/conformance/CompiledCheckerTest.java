@@ -55,6 +55,18 @@ class CompiledCheckerTest {
                 .satisfies(it -> assertThat(it.message()).contains("gander"));
     }
 
+    // RFC 3061: an OID has as many parts as it likes.
+    @Test
+    void aLongOidIsReadToItsEnd() {
+        String identified = SOUND.replace(
+                "\"gender\"", "\"identifier\": [{\"system\": \"urn:oid:1%s\", \"value\": \"7\"}], \"gender\"");
+
+        assertThat(new CompiledChecker(compiled).check(identified.formatted(".20".repeat(100_000))))
+                .isEmpty();
+        assertThat(new CompiledChecker(compiled).check(identified.formatted(".20".repeat(100_000) + ".01")))
+                .isNotEmpty();
+    }
+
     @Test
     void whatIsKeptAndReadAgainChecksTheSame() throws IOException {
         ByteArrayOutputStream kept = new ByteArrayOutputStream();

@@ -23,7 +23,8 @@ final class Primitives {
     private static final Pattern DECIMAL = Pattern.compile("-?(0|[1-9]\\d*)(\\.\\d+)?([eE][+-]?\\d+)?");
     private static final Pattern INTEGER = Pattern.compile("-?(0|[1-9]\\d{0,10})");
     private static final Pattern UUID = Pattern.compile("[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}");
-    private static final Pattern OID = Pattern.compile("[0-2](\\.(0|[1-9]\\d*))+");
+    // Possessive: the parts of a long one are gone through in a loop, not by recursion.
+    private static final Pattern OID = Pattern.compile("[0-2](\\.(0|[1-9]\\d*+))++");
     private static final Pattern BASE64 = Pattern.compile("(\\s*[0-9A-Za-z+/]){0,3}=*|[0-9A-Za-z+/=\\s]*");
 
     private Primitives() {}

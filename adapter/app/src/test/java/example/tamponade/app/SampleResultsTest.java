@@ -9,7 +9,10 @@ import example.tamponade.core.derivation.FactValue;
 import java.math.BigDecimal;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.UUID;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import tools.jackson.databind.JsonNode;
@@ -71,10 +74,12 @@ class SampleResultsTest {
                 .map(it -> it.event().occurredAt())
                 .max(OffsetDateTime::compareTo)
                 .orElseThrow();
-        return file.advanceTo(end).after().facts().stream()
+        Map<UUID, String> latest = new LinkedHashMap<>();
+        file.advanceTo(end).after().facts().stream()
                 .filter(it -> it instanceof DerivedValue value && value.kind() == FactKind.TIME_IN_SITU)
-                .map(it -> plain(((DerivedValue) it).value()))
-                .toList();
+                .map(DerivedValue.class::cast)
+                .forEach(it -> latest.put(it.tamponade(), plain(it.value())));
+        return List.copyOf(latest.values());
     }
 
     private static List<String> minutesInSitu(JsonNode expected) {

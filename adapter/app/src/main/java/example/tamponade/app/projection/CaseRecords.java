@@ -130,9 +130,7 @@ public final class CaseRecords {
     }
 
     private ProjectedCase passTime(ProjectedCase before) {
-        boolean nothingDue =
-                before.file().closedAt() != null || before.file().entries().isEmpty();
-        if (nothingDue) {
+        if (before.file().isOver() || before.file().entries().isEmpty()) {
             return before;
         }
         // An adapter that took a further event has let time pass as well.

@@ -237,6 +237,12 @@ public final class CaseFile {
         return state().progress().closedAt();
     }
 
+    /** Whether the case is closed and nobody was seen to look after her since; time brings nothing more. */
+    public boolean isOver() {
+        Progress progress = state().progress();
+        return progress.closedAt() != null && progress.unwatchedSince() != null;
+    }
+
     private CaseState state() {
         return line.isEmpty() ? CaseState.EMPTY : line.lastEntry().getValue().after();
     }
@@ -252,7 +258,7 @@ public final class CaseFile {
             facts.add(notOpened(line.firstEntry().getValue().entry()));
         }
         for (Tamponade tamponade : state().tamponades()) {
-            boolean watched = closedAt() == null && tamponade.inPlace();
+            boolean watched = state().progress().unwatchedSince() == null && tamponade.inPlace();
             if (asOf != null && watched && !asOf.isBefore(tamponade.insertedAt())) {
                 facts.add(timeInSitu(tamponade, asOf));
             }

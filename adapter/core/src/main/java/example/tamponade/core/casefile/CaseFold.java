@@ -31,6 +31,7 @@ import example.tamponade.core.protocol.CareProtocol;
 import example.tamponade.core.protocol.Plausibility;
 import example.tamponade.core.protocol.Setting;
 import java.time.Duration;
+import java.util.Set;
 import java.util.UUID;
 
 /** What each type of event changes in a case: the index of the fold. */
@@ -62,11 +63,29 @@ final class CaseFold {
             .on(ReadinessChecked.class, ReadinessFold::checked)
             .complete();
 
+    // What is read or done at the bedside, which shows that somebody is there.
+    private static final Set<Class<? extends BedsideEvent>> LOOKING_AFTER_HER = Set.of(
+            Manoeuvre.class,
+            MedicineGiven.class,
+            BloodProductGiven.class,
+            BloodLoss.class,
+            VitalSigns.class,
+            UterusChecked.class,
+            BleedingChecked.class,
+            Urine.class,
+            TamponadeInserted.class,
+            BalloonFilled.class,
+            BalloonDrained.class,
+            TamponadePositionChecked.class);
+
     private CaseFold() {}
 
     /** Folds one standing event into the state before it. */
     static FoldStep fold(UUID root, EventEnvelope event, BedsideEvent data, CaseState before, CareProtocol protocol) {
         FoldStep step = new FoldStep(root, event, protocol, before);
+        if (LOOKING_AFTER_HER.contains(data.getClass())) {
+            EndingFold.lookedAfter(step);
+        }
         step.letTimePass();
         doubtValues(event, step);
         doubtClock(event, step);

@@ -13,9 +13,6 @@ import org.jspecify.annotations.Nullable;
 /** Which checks of the protocol's schedule were done, are due, or were missed. */
 final class CheckFold {
 
-    private static final String SIGNS = "signs";
-    private static final String BLEEDING = "bleeding";
-
     private CheckFold() {}
 
     /** Another schedule holds from now. */
@@ -29,21 +26,21 @@ final class CheckFold {
                 step.at(),
                 begun(missed(before.signs(), step), step),
                 begun(missed(before.bleeding(), step), step));
-        await(SIGNS, step.checks.signs(), step);
-        await(BLEEDING, step.checks.bleeding(), step);
+        watch(step);
     }
 
     // The first schedule counts from its begin; later ones from the latest check.
     private static CheckState.Round begun(CheckState.Round round, FoldStep step) {
-        return round.last() == null ? new CheckState.Round(round.done(), round.missed(), step.at()) : round;
+        return round.last() == null ? new CheckState.Round(round.done(), round.missed(), false, step.at()) : round;
     }
 
     static void signsChecked(FoldStep step) {
         CheckState checks = step.checks;
         if (checks.phase() != null && !step.closed() && pairedAnew(step)) {
             CheckState.Round round = done(checks.signs(), step);
-            step.checks = new CheckState(checks.phase(), checks.phaseSince(), round, checks.bleeding());
-            report(SIGNS, round, Reading.BLOOD_PRESSURE, step);
+            step.checks = new CheckState(checks.phase(), checks.phaseSince(), round, missed(checks.bleeding(), step));
+            watch(step);
+            report(round, step);
         }
     }
 
@@ -51,9 +48,8 @@ final class CheckFold {
         CheckState checks = step.checks;
         if (checks.phase() != null && !step.closed()) {
             CheckState.Round round = done(checks.bleeding(), step);
-            step.checks = new CheckState(checks.phase(), checks.phaseSince(), checks.signs(), round);
-            step.end(FlagKind.CHECK_MISSED, BLEEDING);
-            await(BLEEDING, round, step);
+            step.checks = new CheckState(checks.phase(), checks.phaseSince(), missed(checks.signs(), step), round);
+            watch(step);
         }
     }
 
@@ -84,7 +80,7 @@ final class CheckFold {
 
     private static CheckState.Round done(CheckState.Round round, FoldStep step) {
         CheckState.Round now = missed(round, step);
-        return new CheckState.Round(now.done() + 1, now.missed(), step.at());
+        return new CheckState.Round(now.done() + 1, now.missed(), false, step.at());
     }
 
     // Each check that was due and not done within its grace, by the interval that held when it was due.
@@ -101,15 +97,13 @@ final class CheckFold {
         return now;
     }
 
-    private static void report(String part, CheckState.Round round, Reading reading, FoldStep step) {
-        step.end(FlagKind.CHECK_MISSED, part);
-        await(part, round, step);
-        OffsetDateTime due = due(round, step);
-        List<FactInput> inputs = List.of(step.reading(reading));
+    private static void report(CheckState.Round signs, FoldStep step) {
+        OffsetDateTime due = due(signs, step);
         if (due != null) {
-            step.derive(FactKind.NEXT_CHECK_DUE, new FactValue.Time(due), inputs);
+            step.derive(
+                    FactKind.NEXT_CHECK_DUE, new FactValue.Time(due), List.of(step.reading(Reading.BLOOD_PRESSURE)));
         }
-        completeness(round, reading, step);
+        completeness(signs, Reading.BLOOD_PRESSURE, step);
     }
 
     private static void completeness(CheckState.Round round, Reading reading, FoldStep step) {
@@ -119,21 +113,30 @@ final class CheckFold {
                 List.of(step.reading(reading)));
     }
 
-    private static void await(String part, CheckState.Round round, FoldStep step) {
-        OffsetDateTime due = due(round, step);
-        if (due != null) {
+    // One warning for the round: it begins with the first check that is missed and stands until none is.
+    private static void watch(FoldStep step) {
+        if (!step.checks.signs().owed() && !step.checks.bleeding().owed()) {
+            step.end(FlagKind.CHECK_MISSED, "");
+        }
+        OffsetDateTime first = earlier(due(step.checks.signs(), step), due(step.checks.bleeding(), step));
+        if (first != null) {
             step.await(
                     FlagKind.CHECK_MISSED,
-                    part,
-                    due.plus(step.duration(Setting.CHECK_GRACE)),
+                    "",
+                    first.plus(step.duration(Setting.CHECK_GRACE)),
                     Severity.MODERATE,
-                    part.equals(SIGNS)
-                            ? "Pulse and pressure were due and are not on record."
-                            : "A check of the bleeding was due and is not on record.",
+                    "Checks were due and are not on record: pulse and pressure, bleeding, or both.",
                     "schedule: every " + every(step.at(), step).toMinutes() + " min, check-grace: "
                             + step.value(Setting.CHECK_GRACE).toPlainString() + " min",
                     step.reading(Reading.EVENT));
         }
+    }
+
+    private static @Nullable OffsetDateTime earlier(@Nullable OffsetDateTime one, @Nullable OffsetDateTime other) {
+        if (one == null || other == null) {
+            return one == null ? other : one;
+        }
+        return one.isBefore(other) ? one : other;
     }
 
     private static @Nullable OffsetDateTime due(CheckState.Round round, FoldStep step) {

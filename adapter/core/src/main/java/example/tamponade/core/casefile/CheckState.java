@@ -22,21 +22,23 @@ record CheckState(@Nullable Phase phase, @Nullable OffsetDateTime phaseSince, Ro
      *
      * @param done how many were done while they were due by a schedule
      * @param missed how many were due and not done
+     * @param owed whether one was missed since the latest was done
      * @param last the latest, or when the one after it was missed; the next is due behind it. Absent before recognition
      */
-    record Round(long done, long missed, @Nullable OffsetDateTime last) {
+    record Round(
+            long done, long missed, boolean owed, @Nullable OffsetDateTime last) {
 
-        static final Round NONE = new Round(0, 0, null);
+        static final Round NONE = new Round(0, 0, false, null);
 
         /** One was due and not done at that time. */
         Round missedAt(OffsetDateTime due) {
-            return new Round(done, missed + 1, due);
+            return new Round(done, missed + 1, true, due);
         }
 
         /** One was due and not done at that time, and one after each further interval that ends before another time. */
         Round missedAt(OffsetDateTime due, Duration every, OffsetDateTime before) {
             long further = Duration.between(due, before).minusNanos(1).dividedBy(every);
-            return new Round(done, missed + 1 + further, due.plus(every.multipliedBy(further)));
+            return new Round(done, missed + 1 + further, true, due.plus(every.multipliedBy(further)));
         }
     }
 }

@@ -17,15 +17,16 @@ final class EndingFold {
             case DECIDED -> Milestones.reach(Milestone.REFERRAL_DECIDED, step);
             case DEPARTED -> {
                 Milestones.reach(Milestone.DEPARTED, step);
-                step.end(FlagKind.CONTROL_DEADLINE_MISSED, "");
+                step.end(FlagKind.CONTROL_DEADLINE_MISSED, "", FlagEndReason.NO_LONGER_OBSERVED);
             }
             case ARRIVED -> Milestones.reach(Milestone.ARRIVED, step);
             case HANDED_OVER -> {
                 Milestones.reach(Milestone.HANDED_OVER, step);
                 if (step.inPlace() == null) {
-                    step.end(FlagKind.BALLOON_DISPLACED, "");
+                    step.end(FlagKind.BALLOON_DISPLACED, "", FlagEndReason.NO_LONGER_OBSERVED);
                 }
                 CheckFold.sumUp(step);
+                leave(step);
             }
         }
         return step;
@@ -39,16 +40,28 @@ final class EndingFold {
         if (outcome.closesCase() && !step.closed()) {
             CheckFold.sumUp(step);
         }
+        if (outcome.closesCase() || outcome.mother() == MotherOutcome.DIED) {
+            leave(step);
+        }
+        if (outcome.mother() == MotherOutcome.DIED) {
+            step.end(FlagKind.DWELL_LIMIT_NEAR, "", FlagEndReason.NO_LONGER_OBSERVED);
+            step.end(FlagKind.DWELL_LIMIT_PASSED, "", FlagEndReason.NO_LONGER_OBSERVED);
+        }
         if (outcome.closesCase()) {
-            leaveInPlace(step);
             step.progress = step.progress.closed(step.at());
             step.close();
         }
         return step;
     }
 
-    // A balloon that is in place at the end of the case has been watched up to there.
-    private static void leaveInPlace(FoldStep step) {
+    // A balloon that is in place when she is handed over, dies or the case ends has been watched up to there.
+    private static void leave(FoldStep step) {
+        if (step.progress.unwatchedSince() != null) {
+            return;
+        }
+        step.progress = step.progress.unwatched(step.at());
+        step.callOff(FlagKind.DWELL_LIMIT_NEAR, "");
+        step.callOff(FlagKind.DWELL_LIMIT_PASSED, "");
         Tamponade tamponade = step.inPlace();
         if (tamponade != null) {
             step.derive(
@@ -60,6 +73,18 @@ final class EndingFold {
                             step.reading(Reading.EVENT)),
                     null,
                     tamponade.insertion());
+        }
+    }
+
+    /** Somebody looks after her: a balloon that was handed over in place is watched on from when it went in. */
+    static void lookedAfter(FoldStep step) {
+        if (step.progress.unwatchedSince() == null) {
+            return;
+        }
+        step.progress = step.progress.unwatched(null);
+        Tamponade tamponade = step.inPlace();
+        if (tamponade != null) {
+            TamponadeFold.awaitDwellLimit(tamponade, step);
         }
     }
 

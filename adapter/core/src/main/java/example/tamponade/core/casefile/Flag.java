@@ -12,7 +12,7 @@ import org.jspecify.annotations.Nullable;
  * @param severity how much it weighs
  * @param start when it began
  * @param knownFrom from when it could be known: its begin, or when the event that it began at was recorded, whichever is later
- * @param end when it ended; absent while it stands
+ * @param ending how it ended; absent while it stands
  * @param text one plain line for those at the bedside
  * @param rule the rule and the protocol value that fired it
  * @param evidence the facts behind it; at least one
@@ -23,7 +23,7 @@ public record Flag(
         Severity severity,
         OffsetDateTime start,
         OffsetDateTime knownFrom,
-        @Nullable OffsetDateTime end,
+        @Nullable Ending ending,
         String text,
         String rule,
         List<FactInput> evidence)
@@ -33,8 +33,25 @@ public record Flag(
         evidence = List.copyOf(evidence);
     }
 
+    /**
+     * How a flag ended.
+     *
+     * @param at when
+     * @param reason why
+     * @param by what was read or done that ended it; absent when time did, or another warning that time brought
+     */
+    public record Ending(
+            OffsetDateTime at,
+            FlagEndReason reason,
+            @Nullable FactInput by) {}
+
+    /** When it ended; null while it stands. */
+    public @Nullable OffsetDateTime end() {
+        return ending == null ? null : ending.at();
+    }
+
     /** The same flag, ended. */
-    public Flag endedAt(OffsetDateTime time) {
-        return new Flag(key, kind, severity, start, knownFrom, time, text, rule, evidence);
+    Flag ended(Ending how) {
+        return new Flag(key, kind, severity, start, knownFrom, how, text, rule, evidence);
     }
 }

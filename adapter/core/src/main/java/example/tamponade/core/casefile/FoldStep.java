@@ -132,7 +132,7 @@ final class FoldStep {
         Flag before = openFlags.get(slot(flag.kind(), ""));
         timers = timers.minus(slot(flag.kind(), ""));
         if (before != null && !before.text().equals(flag.text())) {
-            endSlot(slot(flag.kind(), ""));
+            endSlot(slot(flag.kind(), ""), FlagEndReason.SUPERSEDED);
         }
         raise(flag);
     }
@@ -142,10 +142,15 @@ final class FoldStep {
         return openFlags.containsKey(slot(kind, part));
     }
 
-    /** Ends the flag of that kind and part, if one stands, and calls off its timer. */
+    /** Ends the flag of that kind and part, if one stands, by what this event shows, and calls off its timer. */
     void end(FlagKind kind, String part) {
+        end(kind, part, FlagEndReason.RESOLVED);
+    }
+
+    /** Ends the flag of that kind and part, if one stands, and calls off its timer. */
+    void end(FlagKind kind, String part, FlagEndReason reason) {
         timers = timers.minus(slot(kind, part));
-        endSlot(slot(kind, part));
+        endSlot(slot(kind, part), reason);
     }
 
     /** Calls off every timer and ends what is owed no more; closing a record resolves nothing that is wrong with her. */
@@ -156,7 +161,7 @@ final class FoldStep {
                 .map(Map.Entry::getKey)
                 .sorted()
                 .toList()
-                .forEach(this::endSlot);
+                .forEach(it -> endSlot(it, FlagEndReason.NO_LONGER_OBSERVED));
     }
 
     /** Sets the timer of that kind and part: the flag will stand from {@code due} unless it is called off before. */
@@ -256,11 +261,11 @@ final class FoldStep {
                 List.of(evidence));
     }
 
-    private void endSlot(String slot) {
+    private void endSlot(String slot, FlagEndReason reason) {
         Flag flag = openFlags.get(slot);
         if (flag != null) {
             openFlags = openFlags.minus(slot);
-            facts.add(flag.endedAt(at()));
+            facts.add(flag.ended(new Flag.Ending(at(), reason, reading(Reading.EVENT))));
         }
     }
 

@@ -22,6 +22,8 @@ import org.pcollections.PSet;
  * @param body what of the mother's body the derivations need
  * @param severity how severe the haemorrhage has become; absent below the first threshold
  * @param closedAt when the case was closed; absent while it is open
+ * @param unwatchedSince when the case was closed, or the mother handed over or dead, with nobody seen to look after her
+ *     since; absent while she is watched
  */
 record Progress(
         PMap<Milestone, Mark> marks,
@@ -30,7 +32,8 @@ record Progress(
         PSet<SuspectedCause> excluded,
         Body body,
         @Nullable HaemorrhageSeverity severity,
-        @Nullable OffsetDateTime closedAt) {
+        @Nullable OffsetDateTime closedAt,
+        @Nullable OffsetDateTime unwatchedSince) {
 
     static final Progress NONE = new Progress(
             HashTreePMap.empty(),
@@ -38,6 +41,7 @@ record Progress(
             HashTreePSet.empty(),
             HashTreePSet.empty(),
             new Body(null, null, null),
+            null,
             null,
             null);
 
@@ -67,15 +71,18 @@ record Progress(
     }
 
     Progress reached(Milestone milestone, Mark mark) {
-        return new Progress(marks.plus(milestone, mark), firstLine, conditions, excluded, body, severity, closedAt);
+        return new Progress(
+                marks.plus(milestone, mark), firstLine, conditions, excluded, body, severity, closedAt, unwatchedSince);
     }
 
     Progress taken(FirstLineBundle measure) {
-        return new Progress(marks, firstLine.plus(measure), conditions, excluded, body, severity, closedAt);
+        return new Progress(
+                marks, firstLine.plus(measure), conditions, excluded, body, severity, closedAt, unwatchedSince);
     }
 
     Progress recorded(TamponadeCondition condition) {
-        return new Progress(marks, firstLine, conditions.plus(condition), excluded, body, severity, closedAt);
+        return new Progress(
+                marks, firstLine, conditions.plus(condition), excluded, body, severity, closedAt, unwatchedSince);
     }
 
     /** A cause was looked for and not found; tissue and trauma together are one of the conditions. */
@@ -89,18 +96,23 @@ record Progress(
                 all,
                 body,
                 severity,
-                closedAt);
+                closedAt,
+                unwatchedSince);
     }
 
     Progress with(Body known) {
-        return new Progress(marks, firstLine, conditions, excluded, known, severity, closedAt);
+        return new Progress(marks, firstLine, conditions, excluded, known, severity, closedAt, unwatchedSince);
     }
 
     Progress with(HaemorrhageSeverity reached) {
-        return new Progress(marks, firstLine, conditions, excluded, body, reached, closedAt);
+        return new Progress(marks, firstLine, conditions, excluded, body, reached, closedAt, unwatchedSince);
     }
 
     Progress closed(OffsetDateTime at) {
-        return new Progress(marks, firstLine, conditions, excluded, body, severity, at);
+        return new Progress(marks, firstLine, conditions, excluded, body, severity, at, unwatchedSince);
+    }
+
+    Progress unwatched(@Nullable OffsetDateTime since) {
+        return new Progress(marks, firstLine, conditions, excluded, body, severity, closedAt, since);
     }
 }

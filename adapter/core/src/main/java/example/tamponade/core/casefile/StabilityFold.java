@@ -123,11 +123,11 @@ final class StabilityFold {
         if (step.at().isBefore(longEnough)) {
             awaitLongEnough(longEnough, tamponade, step);
         } else if (deflationMayBegin(tamponade, step)) {
-            step.end(FlagKind.STABILITY_NOT_SHOWN, "");
+            step.end(FlagKind.STABILITY_NOT_SHOWN, "", FlagEndReason.SUPERSEDED);
             step.raise(mayBegin(step.at(), tamponade, step));
             awaitLapse(step);
         } else {
-            step.end(FlagKind.DEFLATION_MAY_BEGIN, "");
+            step.end(FlagKind.DEFLATION_MAY_BEGIN, "", FlagEndReason.SUPERSEDED);
             step.restate(notShown(step.at(), step));
             awaitShown(tamponade, step);
         }

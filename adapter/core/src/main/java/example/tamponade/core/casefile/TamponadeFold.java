@@ -20,14 +20,15 @@ final class TamponadeFold {
     private TamponadeFold() {}
 
     static FoldStep inserted(TamponadeInserted insertion, FoldStep step) {
-        step.tamponades = step.tamponades.plus(
-                Tamponade.inserted(step.event, step.at(), insertion.device().capacityMl()));
+        Tamponade tamponade =
+                Tamponade.inserted(step.event, step.at(), insertion.device().capacityMl());
+        step.tamponades = step.tamponades.plus(tamponade);
         step.end(FlagKind.BALLOON_DISPLACED, "");
         fundusBase(step);
         Milestones.reach(Milestone.INSERTED, step);
         FirstResponseFold.sumUp(step);
         awaitControl(step);
-        awaitDwellLimit(step);
+        awaitDwellLimit(tamponade, step);
         return step;
     }
 
@@ -50,8 +51,10 @@ final class TamponadeFold {
                 step.reading(Reading.TAMPONADE));
     }
 
-    private static void awaitDwellLimit(FoldStep step) {
-        OffsetDateTime limit = step.at().plus(step.duration(Setting.MAXIMUM_DWELL));
+    /** Sets the timers of the longest time in place, counted from the insertion. */
+    static void awaitDwellLimit(Tamponade tamponade, FoldStep step) {
+        FactInput insertion = new FactInput.OfEvent(tamponade.insertion(), Reading.TAMPONADE);
+        OffsetDateTime limit = tamponade.insertedAt().plus(step.duration(Setting.MAXIMUM_DWELL));
         String rule = "maximum-dwell: " + step.value(Setting.MAXIMUM_DWELL).toPlainString() + " h";
         step.await(
                 FlagKind.DWELL_LIMIT_NEAR,
@@ -60,7 +63,7 @@ final class TamponadeFold {
                 Severity.MODERATE,
                 "The longest time in place will soon be reached.",
                 rule,
-                step.reading(Reading.TAMPONADE));
+                insertion);
         step.await(
                 FlagKind.DWELL_LIMIT_PASSED,
                 "",
@@ -68,7 +71,7 @@ final class TamponadeFold {
                 Severity.HIGH,
                 "The balloon has been in place longer than the protocol allows.",
                 rule,
-                step.reading(Reading.TAMPONADE));
+                insertion);
         step.replaces(FlagKind.DWELL_LIMIT_PASSED, FlagKind.DWELL_LIMIT_NEAR);
     }
 
@@ -98,7 +101,7 @@ final class TamponadeFold {
         if (removal.reason() == RemovalReason.EXPELLED) {
             displaced(removal.reason().code(), step);
         } else if (tamponade != null || removal.reason() == RemovalReason.SURGERY) {
-            step.end(FlagKind.BALLOON_DISPLACED, "");
+            step.end(FlagKind.BALLOON_DISPLACED, "", FlagEndReason.NO_LONGER_OBSERVED);
         }
         return step;
     }
@@ -117,13 +120,9 @@ final class TamponadeFold {
     private static void out(Tamponade tamponade, Reading reading, FoldStep step) {
         step.replaceLast(tamponade.removed(step.event, step.at()));
         CourseFold.enter(Phase.REMOVED, step);
-        List.of(
-                        FlagKind.CONTROL_DEADLINE_MISSED,
-                        FlagKind.DWELL_LIMIT_NEAR,
-                        FlagKind.DWELL_LIMIT_PASSED,
-                        FlagKind.DEFLATION_TOO_EARLY,
-                        FlagKind.DEFLATION_STEP_TOO_LARGE)
-                .forEach(it -> step.end(it, ""));
+        List.of(FlagKind.DWELL_LIMIT_NEAR, FlagKind.DWELL_LIMIT_PASSED).forEach(it -> step.end(it, ""));
+        List.of(FlagKind.CONTROL_DEADLINE_MISSED, FlagKind.DEFLATION_TOO_EARLY, FlagKind.DEFLATION_STEP_TOO_LARGE)
+                .forEach(it -> step.end(it, "", FlagEndReason.NO_LONGER_OBSERVED));
         step.derive(
                 FactKind.TIME_IN_SITU,
                 TimeInSitu.between(tamponade.insertedAt().toInstant(), step.at().toInstant()),

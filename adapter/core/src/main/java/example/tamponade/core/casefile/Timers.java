@@ -37,7 +37,7 @@ record Timers(PMap<String, Flag> openFlags, PMap<String, Timer> timers, List<Cas
         PMap<String, Flag> flags = openFlags;
         Flag replaced = timer.replaces() == null ? null : flags.get(timer.replaces());
         if (replaced != null) {
-            facts.add(replaced.endedAt(timer.due()));
+            facts.add(replaced.ended(new Flag.Ending(timer.due(), FlagEndReason.SUPERSEDED, null)));
             flags = flags.minus(timer.replaces());
         }
         if (!flags.containsKey(slot)) {

@@ -25,6 +25,7 @@ import example.tamponade.core.event.BalloonPosition;
 import example.tamponade.core.event.BleedingAmount;
 import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.core.event.MotherOutcome;
+import example.tamponade.core.event.Outcome;
 import example.tamponade.core.event.ReferralStep;
 import example.tamponade.core.event.RemovalReason;
 import example.tamponade.core.event.Substance;
@@ -231,6 +232,69 @@ class HiddenAlarmsTest {
         assertThat(flags(file(event("l", 1, lost(500))), FlagKind.BLOOD_LOSS_THRESHOLD))
                 .singleElement()
                 .satisfies(it -> assertThat(it.knownFrom()).isEqualTo(minute(3)));
+    }
+
+    // Where nobody records a removal, the watch ends with the hand-over, and goes on when somebody looks after her.
+    @Test
+    void theTimeInPlaceIsWatchedOnWhereTheReceivingSideRecords() {
+        EventEnvelope in = event("in", 0, inserted());
+        EventEnvelope over = event("over", 60, referral(ReferralStep.HANDED_OVER));
+
+        CaseFile nobody = file(in, over).advanceTo(minute(3000)).after();
+        assertThat(values(nobody, FactKind.TIME_IN_SITU)).containsExactly("60");
+        assertThat(flags(nobody, FlagKind.DWELL_LIMIT_PASSED)).isEmpty();
+
+        CaseFile received = file(in, over, event("v", 90, vitals(92, 110, 70)))
+                .advanceTo(minute(3000))
+                .after();
+        assertThat(values(received, FactKind.TIME_IN_SITU)).containsExactly("60", "3000");
+        assertThat(flags(received, FlagKind.DWELL_LIMIT_PASSED)).singleElement().satisfies(it -> {
+            assertThat(it.start()).isEqualTo(minute(24 * 60));
+            assertThat(it.end()).isNull();
+        });
+    }
+
+    @Test
+    void theTimeInPlaceEndsAtDeathWithItsWarnings() {
+        CaseFile file = file(
+                        event("in", 0, inserted()),
+                        event("v", 1500, vitals(92, 110, 70)),
+                        event("died", 1520, new Outcome(MotherOutcome.DIED, false)))
+                .advanceTo(minute(3000))
+                .after();
+
+        assertThat(values(file, FactKind.TIME_IN_SITU)).containsExactly("1520");
+        assertThat(flags(file, FlagKind.DWELL_LIMIT_PASSED)).singleElement().satisfies(it -> {
+            assertThat(it.end()).isEqualTo(minute(1520));
+            assertEnded(it, FlagEndReason.NO_LONGER_OBSERVED, "died");
+        });
+    }
+
+    @Test
+    void eachWarningThatEndedSaysWhy() {
+        CaseFile file = file(
+                event("b", 0, birth(0)),
+                event("r", 1, recognised()),
+                event("v1", 2, vitals(130, 100, 60)),
+                event("v2", 200, vitals(80, 120, 70)),
+                event("end", 240, outcome(MotherOutcome.RECOVERED)));
+
+        assertEnded(only(file, FlagKind.EARLY_WARNING), FlagEndReason.RESOLVED, "v2");
+        assertEnded(only(file, FlagKind.ANTIFIBRINOLYTIC_WINDOW_CLOSED), FlagEndReason.NO_LONGER_OBSERVED, "end");
+        assertThat(only(file, FlagKind.ANTIFIBRINOLYTIC_WINDOW_CLOSING).ending())
+                .isEqualTo(new Flag.Ending(minute(180), FlagEndReason.SUPERSEDED, null));
+    }
+
+    private static Flag only(CaseFile file, FlagKind kind) {
+        assertThat(flags(file, kind)).hasSize(1);
+        return flags(file, kind).get(0);
+    }
+
+    private static void assertEnded(Flag flag, FlagEndReason reason, String event) {
+        assertThat(flag.ending()).isNotNull().satisfies(it -> {
+            assertThat(it.reason()).isEqualTo(reason);
+            assertThat(it.by()).isEqualTo(new FactInput.OfEvent(Bedside.id(event), Reading.EVENT));
+        });
     }
 
     private static CaseFile file(EventEnvelope... events) {

@@ -1,10 +1,10 @@
 package example.tamponade.fhir.mapping;
 
 import example.tamponade.core.casefile.Flag;
-import example.tamponade.core.casefile.Severity;
 import java.util.List;
 import org.hl7.fhir.r4.model.CodeType;
 import org.hl7.fhir.r4.model.StringType;
+import org.jspecify.annotations.Nullable;
 
 /** A warning with a begin and an end, with its rule, its evidence and the caution. */
 final class FlagMapper {
@@ -23,30 +23,47 @@ final class FlagMapper {
         flag.setPeriod(Times.period(fact.start(), fact.end()));
         flag.setAuthor(scope.software());
         Frame frame = scope.frame;
-        String severity = severity(fact.severity());
+        String severity = fact.severity().code();
         flag.addExtension(frame.extension("flag-severity", new CodeType(severity)));
         flag.addExtension(frame.extension("flag-rule", new StringType(fact.rule())));
         flag.addExtension(frame.extension("flag-known-from", Times.dateTime(fact.knownFrom())));
         FactMappers.references(fact.evidence(), scope)
                 .forEach(it -> flag.addExtension(frame.extension("flag-evidence", it)));
+        ending(fact.ending(), flag, scope);
         flag.addExtension(frame.extension(
                 "care-protocol", new StringType(scope.file.protocol().reference())));
         flag.addExtension(frame.extension("caution", new StringType(CaseMapper.CAUTION)));
-        String until = fact.end() == null ? ", stands" : " to " + Times.words(fact.end());
         List<String> lines = List.of(
                 fact.text(),
-                "Severity " + severity + ", from " + Times.words(fact.start()) + until + ". Rule: " + fact.rule() + ".",
+                "Severity " + severity + ", from " + Times.words(fact.start()) + until(fact.ending()) + ". Rule: "
+                        + fact.rule() + ".",
                 CaseMapper.CAUTION);
         frame.on(flag, scope.ids.of(fact.key()), "case-flag", lines);
         FactMappers.source(flag, fact.key(), scope);
         return flag;
     }
 
-    private static String severity(Severity severity) {
-        return switch (severity) {
-            case LOW -> "low";
-            case MODERATE -> "medium";
-            case HIGH -> "high";
-        };
+    private static void ending(Flag.@Nullable Ending ending, org.hl7.fhir.r4.model.Flag flag, CaseScope scope) {
+        if (ending == null) {
+            return;
+        }
+        flag.addExtension(scope.frame.extension(
+                "flag-end-reason", new CodeType(ending.reason().code())));
+        if (ending.by() != null) {
+            FactMappers.references(List.of(ending.by()), scope)
+                    .forEach(it -> flag.addExtension(scope.frame.extension("flag-ended-by", it)));
+        }
+    }
+
+    private static String until(Flag.@Nullable Ending ending) {
+        if (ending == null) {
+            return ", stands";
+        }
+        return " to " + Times.words(ending.at()) + ", "
+                + switch (ending.reason()) {
+                    case RESOLVED -> "ended by what was recorded then";
+                    case SUPERSEDED -> "another warning took its place";
+                    case NO_LONGER_OBSERVED -> "no longer observed; nothing shows that it is over";
+                };
     }
 }

@@ -108,10 +108,14 @@ class FactMappersTest {
         assertThat(flags).anySatisfy(it -> {
             assertThat(it.getStatus()).isEqualTo(Flag.FlagStatus.INACTIVE);
             assertThat(it.getPeriod().hasEnd()).isTrue();
+            assertThat(extension(it, "flag-end-reason").get(0).primitiveValue()).isEqualTo("no-longer-observed");
+            assertThat(CASE.at((Reference) extension(it, "flag-ended-by").get(0)))
+                    .isInstanceOf(Resource.class);
+            assertThat(Narratives.text(it.getText())).contains("no longer observed; nothing shows that it is over");
         });
         assertTime(raised.getPeriod().getStartElement(), "2026-03-01T22:18:00+05:45");
         assertThat(raised.getCode().getText()).isEqualTo("Shock index is raised.");
-        assertThat(extension(raised, "flag-severity").get(0).primitiveValue()).isEqualTo("medium");
+        assertThat(extension(raised, "flag-severity").get(0).primitiveValue()).isEqualTo("moderate");
         assertThat(extension(raised, "flag-rule").get(0).primitiveValue())
                 .isEqualTo("shock-index: raised from 0.9, ends below 0.85");
         assertThat(CASE.at((Reference) extension(raised, "flag-evidence").get(0)))

@@ -12,6 +12,8 @@ public enum IssueKind implements Coded {
     RUNNING_TOTAL_FELL,
     /** Two collectors were read in one minute with one volume: perhaps the same blood twice. */
     SAME_READING_TWICE,
+    /** Urine was collected over a time that another collection covers. */
+    URINE_COLLECTIONS_OVERLAP,
     /** More was let out of a chamber than it held. */
     DRAINED_MORE_THAN_HELD,
     /** A chamber holds more than its capacity. */

@@ -1,11 +1,10 @@
 package example.tamponade.core.casefile;
 
+import example.tamponade.core.derivation.AbsentReason;
 import example.tamponade.core.derivation.LossRate;
 import example.tamponade.core.protocol.Setting;
-import java.math.BigDecimal;
 import java.time.Duration;
 import java.time.Instant;
-import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.pcollections.PVector;
@@ -33,14 +32,18 @@ final class LossRates {
     private static void rate(FactKind kind, Duration window, FoldStep step) {
         PVector<LossState.Total> totals = step.loss.totals();
         LossState.Total now = totals.get(totals.size() - 1);
-        LossState.Total before = lastBefore(now.at().minus(window), totals);
-        BigDecimal lossMl = before == null ? now.volumeMl() : now.volumeMl().subtract(before.volumeMl());
-        List<FactInput> inputs = new ArrayList<>();
-        if (before != null) {
-            inputs.add(new FactInput.OfFact(before.fact()));
+        if (totals.size() == 1) {
+            step.deriveAbsent(kind, AbsentReason.FIRST_READING, new FactInput.OfFact(now.fact()));
+            return;
         }
-        inputs.add(new FactInput.OfFact(now.fact()));
-        step.derive(kind, LossRate.of(lossMl, window), inputs);
+        LossState.Total before = lastBefore(now.at().minus(window), totals);
+        // What the first reading held was lost over a time that nobody knows.
+        LossState.Total base = before == null ? totals.get(0) : before;
+        Duration over = before == null ? Duration.between(base.at(), now.at()) : window;
+        step.derive(
+                kind,
+                LossRate.of(now.volumeMl().subtract(base.volumeMl()), over),
+                List.of(new FactInput.OfFact(base.fact()), new FactInput.OfFact(now.fact())));
     }
 
     private static LossState.@Nullable Total lastBefore(Instant begin, PVector<LossState.Total> totals) {

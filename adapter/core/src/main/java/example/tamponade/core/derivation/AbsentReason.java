@@ -16,6 +16,10 @@ public enum AbsentReason implements Coded {
     BEGIN_MISSING,
     /** No fluid given was recorded; that none was given is not known. */
     INTAKE_MISSING,
+    /** Urine was collected for too short a time. */
+    COLLECTION_TOO_SHORT,
+    /** Nothing was measured before, so that it is not known over which time. */
+    FIRST_READING,
     /** The formula would divide by zero. */
     DIVISOR_ZERO,
     /** An amount was given in a unit that the formula cannot use. */

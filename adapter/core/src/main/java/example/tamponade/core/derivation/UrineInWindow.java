@@ -43,6 +43,14 @@ public final class UrineInWindow {
                 : Quotient.perHour(volumeMl, collected, "mL/h", SCALE);
     }
 
+    /** How long urine was collected within the window. */
+    public static Duration collected(Collection<UrineCollection> collections, Instant until, Duration window) {
+        return collections.stream()
+                .map(it -> overlap(it, until.minus(window), until))
+                .filter(it -> !it.isNegative())
+                .reduce(Duration.ZERO, Duration::plus);
+    }
+
     private static Duration overlap(UrineCollection collection, Instant begin, Instant until) {
         Instant from = collection.from().isAfter(begin) ? collection.from() : begin;
         Instant to = collection.to().isBefore(until) ? collection.to() : until;

@@ -69,6 +69,9 @@ public enum Setting implements Coded {
     OLIGURIA_PER_KG_FOR("h", "0.25", "168"),
     /** Urine rate by body weight below which there is oliguria. */
     OLIGURIA_BELOW_PER_KG("mL/kg/h", "0.1", "5"),
+
+    /** Shortest collection of urine that gives a rate. */
+    URINE_COLLECTION_MINIMUM("min", "0", "240"),
     /** How soon after insertion the fundus must be felt for its height to be the base of a rise. */
     FUNDUS_BASE_WITHIN("min", "0", "1440"),
     /** Rise of the fundus since insertion that is flagged. */

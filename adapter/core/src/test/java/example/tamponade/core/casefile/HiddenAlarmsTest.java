@@ -75,6 +75,45 @@ class HiddenAlarmsTest {
         assertThat(parts(above)).contains("massive-haemorrhage-volume");
     }
 
+    // Arithmetic: 60 mL in the hour to minute 60; of the 60 mL from 30 to 90, the half that lies behind it.
+    @Test
+    void urineOfATimeThatIsCoveredCountsOnce() {
+        CaseFile file = file(event("u1", 60, urine(60, 0, 60)), event("u2", 90, urine(60, 30, 90)));
+
+        assertThat(values(file, FactKind.URINE_RATE)).containsExactly("60.0", "60.0");
+        assertThat(values(file, FactKind.ROLLING_URINE_RATE)).containsExactly("60.0", "60.0");
+        assertThat(values(file, FactKind.FLUIDS_OUT)).containsExactly("60", "90");
+        assertThat(file.facts())
+                .filteredOn(
+                        it -> it instanceof RecordIssue issue && issue.kind() == IssueKind.URINE_COLLECTIONS_OVERLAP)
+                .hasSize(1);
+    }
+
+    // Common practice, no source: less than half an hour gives no rate; it does not show that urine comes again either.
+    @Test
+    void aShortCollectionGivesNoRateAndEndsNothing() {
+        CaseFile file = file(
+                event("u1", 60, urine(20, 0, 60)),
+                event("u2", 120, urine(20, 60, 120)),
+                event("u3", 149, urine(40, 120, 149)));
+
+        assertThat(values(file, FactKind.URINE_RATE)).containsExactly("20.0", "20.0", "collection-too-short");
+        assertThat(only(file, FlagKind.OLIGURIA).end()).isNull();
+        assertThat(values(file(event("u", 30, urine(20, 0, 30))), FactKind.URINE_RATE))
+                .containsExactly("40.0");
+    }
+
+    // Arithmetic: 100 mL in 10 min are 600 mL/h; over which time the first 300 mL were lost is not known.
+    @Test
+    void aRateOfLossNeedsTwoReadings() {
+        CaseFile one = file(event("a", 1, lost(300)));
+        CaseFile two = file(event("a", 1, lost(300)), event("b", 11, lost(100)), event("c", 20, lost(50)));
+
+        assertMissing(one, FactKind.BLOOD_LOSS_RATE_SHORT, AbsentReason.FIRST_READING);
+        assertThat(values(two, FactKind.BLOOD_LOSS_RATE_SHORT)).containsExactly("first-reading", "600", "600");
+        assertThat(values(two, FactKind.BLOOD_LOSS_RATE_LONG)).containsExactly("first-reading", "600", "474");
+    }
+
     private static List<String> parts(CaseFile file) {
         return flags(file, FlagKind.BLOOD_LOSS_THRESHOLD).stream()
                 .map(it -> it.key().part())

@@ -7,7 +7,9 @@ import java.math.BigDecimal;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 import net.jqwik.api.Arbitraries;
 import net.jqwik.api.Arbitrary;
 import net.jqwik.api.Combinators;
@@ -15,6 +17,7 @@ import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.Provide;
 import net.jqwik.api.constraints.IntRange;
+import org.assertj.core.data.Offset;
 
 class VolumeProperties {
 
@@ -27,6 +30,42 @@ class VolumeProperties {
         BigDecimal back = FluidBalance.of(millilitres(out), millilitres(in)).value();
 
         assertThat(there).isEqualByComparingTo(back.negate());
+    }
+
+    // Counted minute by minute: what a set of minutes holds is the reference.
+    @Property(tries = 300)
+    void collectionsThatOverlapCountEachTimeOnce(@ForAll("minutes") List<int[]> collections) {
+        Set<Integer> minutes = new HashSet<>();
+        CoveredTime covered = CoveredTime.NONE;
+        for (int[] one : collections) {
+            UrineCollection collection = new UrineCollection(
+                    BEGIN.plusSeconds(60L * one[0]),
+                    BEGIN.plusSeconds(60L * (one[0] + one[1])),
+                    BigDecimal.valueOf(one[1] * 10L));
+            List<UrineCollection> parts = covered.uncovered(collection);
+            int before = minutes.size();
+            for (int minute = one[0]; minute < one[0] + one[1]; minute++) {
+                minutes.add(minute);
+            }
+            int fresh = minutes.size() - before;
+
+            assertThat(parts.stream().mapToLong(it -> it.length().toMinutes()).sum())
+                    .isEqualTo(fresh);
+            assertThat(parts.stream().map(UrineCollection::volumeMl).reduce(BigDecimal.ZERO, BigDecimal::add))
+                    .isCloseTo(BigDecimal.valueOf(fresh * 10L), Offset.offset(new BigDecimal("1e-9")));
+            assertThat(covered.overlaps(collection)).isEqualTo(fresh < one[1]);
+            covered = covered.with(collection);
+        }
+    }
+
+    @Provide
+    Arbitrary<List<int[]>> minutes() {
+        return Combinators.combine(
+                        Arbitraries.integers().between(0, 60),
+                        Arbitraries.integers().between(1, 30))
+                .as((from, length) -> new int[] {from, length})
+                .list()
+                .ofMaxSize(8);
     }
 
     @Property(tries = 200)

@@ -29,6 +29,8 @@ final class Absent {
             case DIASTOLIC_MISSING -> unknown("The diastolic pressure was not recorded");
             case BEGIN_MISSING -> unknown("The time that the interval begins with was not recorded");
             case INTAKE_MISSING -> unknown("No fluid or blood product given was recorded");
+            case COLLECTION_TOO_SHORT -> unknown("Urine was collected for too short a time to give a rate");
+            case FIRST_READING -> unknown("There is no reading before to tell over which time this was lost");
             case UNIT_NOT_CONVERTIBLE -> unknown("An amount was given in a unit that cannot be added up");
             case DIVISOR_ZERO -> reason("not-a-number", "Not a Number (NaN)", "The formula would divide by zero");
         };

@@ -23,6 +23,7 @@ import org.pcollections.TreePVector;
  * @param medicines medicines given
  * @param checks checks done and due
  * @param stability what is on record of the signs by which stability is judged
+ * @param laboratory laboratory results
  * @param readiness checks of a facility's readiness that the share of days reaches back to; empty in a case
  * @param openFlags flags that stand, by slot
  * @param timers flags that time alone will bring, by slot
@@ -39,6 +40,7 @@ record CaseState(
         MedicineState medicines,
         CheckState checks,
         StabilityState stability,
+        LaboratoryState laboratory,
         PVector<ReadinessShare.Checked> readiness,
         PMap<String, Flag> openFlags,
         PMap<String, Timer> timers,
@@ -55,6 +57,7 @@ record CaseState(
             MedicineState.NONE,
             CheckState.NONE,
             StabilityState.NONE,
+            LaboratoryState.NONE,
             TreePVector.empty(),
             HashTreePMap.empty(),
             HashTreePMap.empty(),

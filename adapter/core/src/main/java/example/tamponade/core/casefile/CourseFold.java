@@ -9,6 +9,7 @@ import example.tamponade.core.event.SuspectedCause;
 import example.tamponade.core.protocol.Phase;
 import java.math.BigDecimal;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 
 /** Through which phases a tamponade goes, as bleeding is seen or not and fluid goes in and out. */
 final class CourseFold {
@@ -17,9 +18,7 @@ final class CourseFold {
 
     static FoldStep bleedingChecked(BleedingChecked check, FoldStep step) {
         boolean active = check.amount() == BleedingAmount.MODERATE || check.amount() == BleedingAmount.HEAVY;
-        if (Boolean.FALSE.equals(check.otherSource())) {
-            step.progress = step.progress.excluded(SuspectedCause.TRAUMA);
-        }
+        elsewhere(check.otherSource(), step);
         Tamponade tamponade = step.last();
         if (tamponade != null) {
             if (active) {
@@ -32,6 +31,21 @@ final class CourseFold {
         CheckFold.bleedingChecked(step);
         StabilityFold.checked(List.of(StableSign.BLEEDING), step);
         return step;
+    }
+
+    private static void elsewhere(@Nullable Boolean otherSource, FoldStep step) {
+        if (Boolean.FALSE.equals(otherSource)) {
+            step.progress = step.progress.excluded(SuspectedCause.TRAUMA);
+            step.end(FlagKind.BLEEDING_FROM_ELSEWHERE, "");
+        } else if (Boolean.TRUE.equals(otherSource)) {
+            step.raise(
+                    FlagKind.BLEEDING_FROM_ELSEWHERE,
+                    "",
+                    Severity.HIGH,
+                    "Blood comes from elsewhere than the uterine cavity: a balloon does not stop it.",
+                    "other source of bleeding seen, ends when none is seen",
+                    step.reading(Reading.EVENT));
+        }
     }
 
     private static void bleeding(Phase phase, FoldStep step) {
@@ -68,6 +82,7 @@ final class CourseFold {
         step.end(FlagKind.BLEEDING_RECURRED, "");
         step.end(FlagKind.BLEEDING_DURING_DEFLATION, "");
         step.end(FlagKind.BLEEDING_AFTER_REMOVAL, "");
+        InsertionLossFold.quiet(step);
         switch (tamponade.phase()) {
             case BEING_FILLED -> controlled(tamponade, step);
             case BLEEDING_CONTROLLED -> StabilityFold.measure(step);

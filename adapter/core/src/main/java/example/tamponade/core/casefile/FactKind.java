@@ -82,6 +82,8 @@ public enum FactKind implements Coded {
     NEXT_CHECK_DUE,
     /** Share of the due checks that were done, %. */
     CHECKS_COMPLETENESS,
+    /** The first haemoglobin less this one, g/L. */
+    HAEMOGLOBIN_FALL,
     /** Which measures of the first response went before the insertion. */
     FIRST_RESPONSE_BUNDLE,
     /** Which conditions for a tamponade were on record at insertion. */
@@ -92,6 +94,8 @@ public enum FactKind implements Coded {
     RECOGNITION_TO_FIRST_MEDICINE,
     /** Birth to the first antifibrinolytic, min. */
     BIRTH_TO_ANTIFIBRINOLYTIC,
+    /** Recognition to when all measures of the first response were taken, min. */
+    RECOGNITION_TO_FIRST_RESPONSE_COMPLETE,
     /** Recognition to insertion, min. */
     RECOGNITION_TO_INSERTION,
     /** Insertion to the first control of bleeding behind it, min; for each insertion. */

@@ -7,6 +7,7 @@ import example.tamponade.core.event.Coded;
 import example.tamponade.core.event.Manoeuvre;
 import example.tamponade.core.event.Substance;
 import example.tamponade.core.event.SuspectedCause;
+import example.tamponade.core.protocol.Setting;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
@@ -18,9 +19,10 @@ final class FirstResponseFold {
 
     static FoldStep manoeuvre(Manoeuvre manoeuvre, FoldStep step) {
         switch (manoeuvre.kind()) {
-            case UTERINE_MASSAGE -> step.progress = step.progress.taken(FirstLineBundle.MASSAGE);
+            case UTERINE_MASSAGE -> take(FirstLineBundle.MASSAGE, step);
             case CAVITY_EXPLORED -> {
                 examined(step);
+                step.end(FlagKind.PLACENTA_NOT_COMPLETE, "");
                 step.progress = step.progress.excluded(SuspectedCause.TISSUE);
             }
             case TEAR_REPAIRED -> {
@@ -33,18 +35,40 @@ final class FirstResponseFold {
     }
 
     static void examined(FoldStep step) {
-        step.progress = step.progress.taken(FirstLineBundle.EXAMINATION);
+        take(FirstLineBundle.EXAMINATION, step);
     }
 
     // A uterotonic given to prevent a haemorrhage is not part of the response to one.
     static void given(Substance substance, FoldStep step) {
         boolean recognised = step.progress.mark(Milestone.RECOGNISED) != null;
         if (recognised && MedicineFold.uterotonic(substance)) {
-            step.progress = step.progress.taken(FirstLineBundle.OXYTOCIC);
+            take(FirstLineBundle.OXYTOCIC, step);
         } else if (substance == Substance.TRANEXAMIC_ACID) {
-            step.progress = step.progress.taken(FirstLineBundle.TRANEXAMIC_ACID);
+            take(FirstLineBundle.TRANEXAMIC_ACID, step);
         } else if (substance == Substance.CRYSTALLOID) {
-            step.progress = step.progress.taken(FirstLineBundle.INTRAVENOUS_FLUID);
+            take(FirstLineBundle.INTRAVENOUS_FLUID, step);
+        }
+    }
+
+    private static void take(FirstLineBundle measure, FoldStep step) {
+        step.progress = step.progress.taken(measure);
+        step.end(FlagKind.FIRST_RESPONSE_LATE, "");
+        if (FirstLineBundle.missing(step.progress.firstLine()).isEmpty()) {
+            Milestones.reach(Milestone.FIRST_RESPONSE_COMPLETE, step);
+        }
+    }
+
+    /** A measure of the first response is due, unless one was taken before. */
+    static void await(String rule, FoldStep step) {
+        if (step.progress.firstLine().isEmpty() && !step.closed()) {
+            step.await(
+                    FlagKind.FIRST_RESPONSE_LATE,
+                    "",
+                    step.at().plus(step.duration(Setting.FIRST_RESPONSE_WITHIN)),
+                    Severity.HIGH,
+                    "No measure of the first response is on record.",
+                    rule + ", " + step.value(Setting.FIRST_RESPONSE_WITHIN).toPlainString() + " min",
+                    step.reading(Reading.EVENT));
         }
     }
 

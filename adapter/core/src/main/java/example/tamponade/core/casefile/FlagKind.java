@@ -52,6 +52,22 @@ public enum FlagKind implements Coded {
     ANTIFIBRINOLYTIC_SECOND_DUE,
     /** The second antifibrinolytic was given too soon after the first. */
     ANTIFIBRINOLYTIC_SECOND_TOO_EARLY,
+    /** The placenta was incomplete or retained. */
+    PLACENTA_NOT_COMPLETE,
+    /** Blood comes from elsewhere than the uterine cavity. */
+    BLEEDING_FROM_ELSEWHERE,
+    /** Something of the preparation of the device was not done. */
+    PREPARATION_INCOMPLETE,
+    /** The device was inserted after its last day of use. */
+    DEVICE_PAST_DATE,
+    /** The position of the device was not confirmed. */
+    POSITION_NOT_CONFIRMED,
+    /** Too much blood was lost soon after the insertion. */
+    LOSS_AFTER_INSERTION,
+    /** No measure of the first response was taken in time. */
+    FIRST_RESPONSE_LATE,
+    /** A laboratory result is beyond a limit of the protocol. */
+    LABORATORY_ABNORMAL,
     /** A check that was due was not done. */
     CHECK_MISSED;
 
@@ -72,7 +88,11 @@ public enum FlagKind implements Coded {
                     DWELL_LIMIT_PASSED,
                     BALLOON_DISPLACED,
                     FUNDUS_RISING,
-                    OLIGURIA -> true;
+                    OLIGURIA,
+                    PLACENTA_NOT_COMPLETE,
+                    BLEEDING_FROM_ELSEWHERE,
+                    LOSS_AFTER_INSERTION,
+                    LABORATORY_ABNORMAL -> true;
             case DEFLATION_MAY_BEGIN,
                     STABILITY_NOT_SHOWN,
                     DEFLATION_TOO_EARLY,
@@ -85,6 +105,10 @@ public enum FlagKind implements Coded {
                     ANTIFIBRINOLYTIC_LATE,
                     ANTIFIBRINOLYTIC_SECOND_DUE,
                     ANTIFIBRINOLYTIC_SECOND_TOO_EARLY,
+                    PREPARATION_INCOMPLETE,
+                    DEVICE_PAST_DATE,
+                    POSITION_NOT_CONFIRMED,
+                    FIRST_RESPONSE_LATE,
                     CHECK_MISSED -> false;
         };
     }

@@ -36,6 +36,7 @@ final class FoldStep {
     MedicineState medicines;
     CheckState checks;
     StabilityState stability;
+    LaboratoryState laboratory;
     PVector<ReadinessShare.Checked> readiness;
 
     @Nullable
@@ -59,6 +60,7 @@ final class FoldStep {
         this.medicines = before.medicines();
         this.checks = before.checks();
         this.stability = before.stability();
+        this.laboratory = before.laboratory();
         this.readiness = before.readiness();
         this.openFlags = before.openFlags();
         this.timers = before.timers();
@@ -228,6 +230,7 @@ final class FoldStep {
                 medicines,
                 checks,
                 stability,
+                laboratory,
                 readiness,
                 openFlags,
                 timers,

@@ -14,15 +14,18 @@ import org.pcollections.TreePVector;
  * @param total everything lost so far, mL
  * @param collectors what each collector with a running total holds, mL
  * @param totals the latest total and those before it that the rates of loss reach back to, in order
+ * @param totalAtInsertion what had been lost when the latest device was inserted, mL
  * @param lastReading the reading before, to see the same blood counted twice
  */
 record LossState(
         BigDecimal total,
         PMap<String, BigDecimal> collectors,
         PVector<Total> totals,
+        BigDecimal totalAtInsertion,
         @Nullable LastReading lastReading) {
 
-    static final LossState NONE = new LossState(BigDecimal.ZERO, HashTreePMap.empty(), TreePVector.empty(), null);
+    static final LossState NONE =
+            new LossState(BigDecimal.ZERO, HashTreePMap.empty(), TreePVector.empty(), BigDecimal.ZERO, null);
 
     /**
      * A total that was reached.
@@ -48,14 +51,18 @@ record LossState(
     }
 
     LossState holding(PMap<String, BigDecimal> held) {
-        return new LossState(total, held, totals, lastReading);
+        return new LossState(total, held, totals, totalAtInsertion, lastReading);
     }
 
     LossState reading(LastReading reading) {
-        return new LossState(total, collectors, totals, reading);
+        return new LossState(total, collectors, totals, totalAtInsertion, reading);
     }
 
     LossState total(BigDecimal volumeMl, PVector<Total> reached) {
-        return new LossState(volumeMl, collectors, reached, lastReading);
+        return new LossState(volumeMl, collectors, reached, totalAtInsertion, lastReading);
+    }
+
+    LossState atInsertion() {
+        return new LossState(total, collectors, totals, total, lastReading);
     }
 }

@@ -63,8 +63,21 @@ final class OpeningFold {
         if (birth.placentaDelivered() == PlacentaState.COMPLETE) {
             step.progress = step.progress.excluded(SuspectedCause.TISSUE);
         }
+        placenta(birth.placentaDelivered(), step);
         MedicineFold.awaitWindow(step);
         return step;
+    }
+
+    private static void placenta(PlacentaState state, FoldStep step) {
+        if (state == PlacentaState.INCOMPLETE || state == PlacentaState.RETAINED) {
+            step.raise(
+                    FlagKind.PLACENTA_NOT_COMPLETE,
+                    "",
+                    Severity.HIGH,
+                    "The placenta is not complete: tissue may be left in the uterus.",
+                    "placenta " + state.code() + ", ends when the cavity is explored",
+                    step.reading(Reading.EVENT));
+        }
     }
 
     static FoldStep recognised(HaemorrhageRecognised recognition, FoldStep step) {
@@ -78,6 +91,7 @@ final class OpeningFold {
             if (!step.stands(FlagKind.HAEMORRHAGE_CRITERION, "")) {
                 MedicineFold.awaitWindow(step);
             }
+            FirstResponseFold.await("first-response-within: counted from recognition", step);
             CheckFold.enter(Phase.NOT_INSERTED, step);
         }
         return step;

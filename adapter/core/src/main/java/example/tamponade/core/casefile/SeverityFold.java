@@ -24,6 +24,7 @@ final class SeverityFold {
         flagThreshold(Setting.SEVERE_HAEMORRHAGE_VOLUME, Severity.HIGH, total, step);
         flagMassive(total, step);
         criterion(step);
+        InsertionLossFold.lost(total, step);
     }
 
     /** Asked at every total and at every set of vital signs: is there enough loss, or some loss with an abnormal sign? */
@@ -48,6 +49,7 @@ final class SeverityFold {
                 bySign ? new FactInput[] {loss, Objects.requireNonNull(abnormal)} : new FactInput[] {loss});
         if (first && step.progress.mark(Milestone.RECOGNISED) == null) {
             MedicineFold.awaitWindow(step);
+            FirstResponseFold.await("first-response-within: counted from the criterion for action", step);
         }
     }
 

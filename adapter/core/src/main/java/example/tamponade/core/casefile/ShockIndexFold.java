@@ -65,6 +65,7 @@ final class ShockIndexFold {
         change(FactKind.SHOCK_INDEX_CHANGE_SINCE_LAST, step.vitals.lastIndex(), now, step);
         boolean afterBirth = step.progress.mark(Milestone.BIRTH) != null;
         step.vitals = step.vitals.indices(first == null && afterBirth ? now : first, now);
+        LaboratoryFold.withShockIndex(step);
     }
 
     private static void change(

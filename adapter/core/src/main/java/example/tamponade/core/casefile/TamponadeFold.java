@@ -24,6 +24,8 @@ final class TamponadeFold {
                 Tamponade.inserted(step.event, step.at(), insertion.device().capacityMl());
         step.tamponades = step.tamponades.plus(tamponade);
         step.end(FlagKind.BALLOON_DISPLACED, "");
+        PreparationFold.inserted(insertion, step);
+        InsertionLossFold.inserted(step);
         fundusBase(step);
         Milestones.reach(Milestone.INSERTED, step);
         FirstResponseFold.sumUp(step);
@@ -82,9 +84,11 @@ final class TamponadeFold {
         }
         if (check.position() == BalloonPosition.IN_THE_UTERUS) {
             step.end(FlagKind.BALLOON_DISPLACED, "");
+            step.end(FlagKind.POSITION_NOT_CONFIRMED, "");
             return step;
         }
         displaced(check.position().code(), step);
+        step.end(FlagKind.POSITION_NOT_CONFIRMED, "", FlagEndReason.SUPERSEDED);
         if (check.position() == BalloonPosition.EXPELLED) {
             // The warning stands: nothing holds the bleeding now.
             out(tamponade, Reading.EVENT, step);
@@ -120,7 +124,14 @@ final class TamponadeFold {
     private static void out(Tamponade tamponade, Reading reading, FoldStep step) {
         step.replaceLast(tamponade.removed(step.event, step.at()));
         CourseFold.enter(Phase.REMOVED, step);
-        List.of(FlagKind.DWELL_LIMIT_NEAR, FlagKind.DWELL_LIMIT_PASSED).forEach(it -> step.end(it, ""));
+        InsertionLossFold.out(step);
+        List.of(
+                        FlagKind.DWELL_LIMIT_NEAR,
+                        FlagKind.DWELL_LIMIT_PASSED,
+                        FlagKind.PREPARATION_INCOMPLETE,
+                        FlagKind.DEVICE_PAST_DATE,
+                        FlagKind.POSITION_NOT_CONFIRMED)
+                .forEach(it -> step.end(it, ""));
         List.of(FlagKind.CONTROL_DEADLINE_MISSED, FlagKind.DEFLATION_TOO_EARLY, FlagKind.DEFLATION_STEP_TOO_LARGE)
                 .forEach(it -> step.end(it, "", FlagEndReason.NO_LONGER_OBSERVED));
         step.derive(

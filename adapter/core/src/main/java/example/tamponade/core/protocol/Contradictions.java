@@ -22,6 +22,10 @@ final class Contradictions {
             List.of(Setting.WARNING_SYSTOLIC_BELOW, Setting.WARNING_SYSTOLIC_ABOVE),
             List.of(Setting.WARNING_PULSE_BELOW, Setting.WARNING_PULSE_ABOVE),
             List.of(Setting.WARNING_RESPIRATIONS_BELOW, Setting.WARNING_RESPIRATIONS_ABOVE),
+            List.of(Setting.LOSS_AFTER_INSERTION_ALERT, Setting.LOSS_AFTER_INSERTION_INVASIVE),
+            List.of(Setting.LACTATE_RAISED_ABOVE, Setting.LACTATE_HIGH_ABOVE),
+            List.of(Setting.HAEMOGLOBIN_KEPT_ABOVE, Setting.ANAEMIA_BELOW),
+            List.of(Setting.PLATELETS_CRITICAL_BELOW, Setting.PLATELETS_GIVEN_BELOW),
             List.of(Setting.READINESS_SPEAKS_FOR, Setting.READINESS_WINDOW));
 
     private Contradictions() {}

@@ -109,7 +109,46 @@ public enum Setting implements Coded {
     /** For how many days a readiness check of the facility speaks, its own included. */
     READINESS_SPEAKS_FOR("d", "1", "366"),
     /** Over how many days the readiness of the facility is counted. */
-    READINESS_WINDOW("d", "1", "366");
+    READINESS_WINDOW("d", "1", "366"),
+
+    /** How soon after recognition, or after the criterion of haemorrhage, a measure of the first response is due. */
+    FIRST_RESPONSE_WITHIN("min", "1", "240"),
+
+    /** For how long after insertion the loss is judged. */
+    LOSS_AFTER_INSERTION_WITHIN("min", "1", "240"),
+
+    /** Loss after insertion above which the balloon may fail. */
+    LOSS_AFTER_INSERTION_ALERT("mL", "1", "10000"),
+
+    /** Loss after insertion above which an invasive step is considered. */
+    LOSS_AFTER_INSERTION_INVASIVE("mL", "1", "10000"),
+
+    /** Fibrinogen at or below which it is low. */
+    FIBRINOGEN_LOW("g/L", "0.1", "20"),
+
+    /** Lactate above which it is raised. */
+    LACTATE_RAISED_ABOVE("mmol/L", "0.1", "50"),
+
+    /** Lactate above which it is high. */
+    LACTATE_HIGH_ABOVE("mmol/L", "0.1", "50"),
+
+    /** Shock index above which, with a high lactate, massive transfusion is likely. */
+    LACTATE_SHOCK_INDEX_ABOVE("{ratio}", "0.1", "5"),
+
+    /** Haemoglobin below which there is postpartum anaemia. */
+    ANAEMIA_BELOW("g/L", "10", "250"),
+
+    /** Haemoglobin above which it is to be kept. */
+    HAEMOGLOBIN_KEPT_ABOVE("g/L", "10", "250"),
+
+    /** Platelets below which they are given. */
+    PLATELETS_GIVEN_BELOW("10*9/L", "1", "1000"),
+
+    /** Platelets below which the count is critical. */
+    PLATELETS_CRITICAL_BELOW("10*9/L", "1", "1000"),
+
+    /** Bedside clotting time above which clotting fails. */
+    CLOTTING_TIME_ABOVE("min", "1", "120");
 
     private final String unit;
     private final BigDecimal least;

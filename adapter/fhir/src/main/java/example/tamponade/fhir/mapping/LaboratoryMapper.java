@@ -2,9 +2,13 @@ package example.tamponade.fhir.mapping;
 
 import example.tamponade.core.casefile.Reading;
 import example.tamponade.core.event.Laboratory;
+import example.tamponade.core.protocol.CareProtocol;
+import example.tamponade.core.protocol.LaboratoryLimit;
+import java.math.BigDecimal;
 import java.util.List;
 import java.util.regex.Pattern;
 import org.hl7.fhir.r4.model.CodeableConcept;
+import org.hl7.fhir.r4.model.Coding;
 import org.hl7.fhir.r4.model.Observation;
 import org.hl7.fhir.r4.model.Quantity;
 import org.hl7.fhir.r4.model.Resource;
@@ -14,6 +18,8 @@ final class LaboratoryMapper {
 
     // The LOINC codes mapped to name mass in a volume; an amount of substance is another quantity.
     private static final Pattern MASS_IN_VOLUME = Pattern.compile("[munpdk]?g/[dcmun]?L");
+
+    private static final String INTERPRETATION = "http://terminology.hl7.org/CodeSystem/v3-ObservationInterpretation";
 
     private LaboratoryMapper() {}
 
@@ -26,7 +32,50 @@ final class LaboratoryMapper {
         Quantity value = Quantities.of(result.value(), result.unit());
         Observation observation = event.observation(Kind.LABORATORY, analyte);
         observation.setValue(value);
-        String line = analyte.getText() + ": " + Quantities.words(value);
+        interpret(result, observation, event.scope.file.protocol());
+        String line = analyte.getText() + ": " + Quantities.words(value)
+                + (observation.hasInterpretation()
+                        ? ", " + observation.getInterpretationFirstRep().getText()
+                        : "");
         return List.of(event.finish(observation, Reading.LABORATORY.code(), "bedside-laboratory", line));
+    }
+
+    // A result within the limits is not called normal: the protocol knows one side of most.
+    private static void interpret(Laboratory result, Observation observation, CareProtocol protocol) {
+        for (LaboratoryLimit limit : LaboratoryLimit.of(result.analyte())) {
+            BigDecimal value = limit.comparable(result);
+            if (value == null) {
+                continue;
+            }
+            BigDecimal edge = protocol.value(limit.setting());
+            String unit = limit.setting().unit();
+            range(limit, Quantities.of(edge, unit), observation);
+            if (limit.isBeyond(value, edge)) {
+                observation.setInterpretation(List.of(code(limit)
+                        .setText(limit.setting().code() + ": " + limit.relation() + " " + edge.toPlainString() + " "
+                                + unit)));
+            }
+        }
+    }
+
+    private static void range(LaboratoryLimit limit, Quantity edge, Observation observation) {
+        Observation.ObservationReferenceRangeComponent range = observation.addReferenceRange();
+        range.setText("care protocol, " + limit.setting().code());
+        if (limit.isUpper()) {
+            range.setHigh(edge);
+        } else {
+            range.setLow(edge);
+        }
+    }
+
+    private static CodeableConcept code(LaboratoryLimit limit) {
+        if (limit.isUpper()) {
+            return limit.isCritical() ? interpretation("HH", "Critical high") : interpretation("H", "High");
+        }
+        return limit.isCritical() ? interpretation("LL", "Critical low") : interpretation("L", "Low");
+    }
+
+    private static CodeableConcept interpretation(String code, String display) {
+        return new CodeableConcept(new Coding(INTERPRETATION, code, display));
     }
 }

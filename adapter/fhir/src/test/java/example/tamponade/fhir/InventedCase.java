@@ -190,6 +190,12 @@ public final class InventedCase {
     /** A night in which bleeding is controlled and the balloon is deflated; what the awkward case does not have. */
     public static BedsideEvent[] calmNight() {
         return new BedsideEvent[] {
+            new HaemorrhageRecognised(List.of(RecognitionCriterion.VOLUME), List.of(SuspectedCause.TONE)),
+            new Laboratory(Analyte.HAEMOGLOBIN, decimal("11.2"), "g/dL"),
+            new Manoeuvre(ManoeuvreKind.UTERINE_MASSAGE, BEGIN, null),
+            new Manoeuvre(ManoeuvreKind.CAVITY_EXPLORED, BEGIN, null),
+            new MedicineGiven(Substance.TRANEXAMIC_ACID, null, decimal("1"), "g", Route.INTRAVENOUS),
+            new MedicineGiven(Substance.CRYSTALLOID, null, decimal("1"), "L", Route.INTRAVENOUS),
             new TamponadeInserted(
                     new TamponadeDevice(DeviceKind.PURPOSE_MADE_BALLOON, null, null, decimal("500")), null, true),
             new BalloonFilled(Chamber.TAMPONADE, decimal("260"), FillFluid.SALINE),
@@ -200,6 +206,9 @@ public final class InventedCase {
             new BleedingChecked(BleedingAmount.LIGHT, null),
             new BleedingChecked(BleedingAmount.NONE, false),
             new UterusChecked(UterineTone.FIRM, decimal("-1")),
+            new Laboratory(Analyte.HAEMOGLOBIN, decimal("9.4"), "g/dL"),
+            new Laboratory(Analyte.LACTATE, decimal("3.2"), "mmol/L"),
+            new Laboratory(Analyte.PLATELETS, decimal("40"), "10*9/L"),
             new Urine(decimal("10"), BEGIN.minusMinutes(60), BEGIN),
             new BalloonDrained(Chamber.TAMPONADE, decimal("30"), null)
         };

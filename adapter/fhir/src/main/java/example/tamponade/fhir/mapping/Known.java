@@ -1,12 +1,18 @@
 package example.tamponade.fhir.mapping;
 
 import example.tamponade.core.casefile.CaseEntry;
+import example.tamponade.core.casefile.CaseFact;
 import example.tamponade.core.casefile.DerivedValue;
+import example.tamponade.core.casefile.FactKey;
 import example.tamponade.core.casefile.FactKind;
+import example.tamponade.core.casefile.Flag;
 import example.tamponade.core.event.BedsideEvent;
 import java.util.ArrayList;
 import java.util.Collections;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
 
@@ -51,5 +57,28 @@ final class Known {
                 .filter(it -> type.isInstance(it.data()) && condition.test(type.cast(it.data())))
                 .findFirst()
                 .orElse(null);
+    }
+
+    /** The events, in the order they happened. */
+    List<CaseEntry> inOrder() {
+        List<CaseEntry> entries = new ArrayList<>(latestFirst);
+        Collections.reverse(entries);
+        return entries;
+    }
+
+    /** The warnings that stood then, the gravest first. */
+    List<Flag> standingWarnings() {
+        Map<FactKey, Flag> flags = new LinkedHashMap<>();
+        for (CaseEntry entry : inOrder()) {
+            for (CaseFact fact : entry.facts()) {
+                if (fact instanceof Flag flag) {
+                    flags.put(flag.key(), flag);
+                }
+            }
+        }
+        return flags.values().stream()
+                .filter(it -> it.end() == null)
+                .sorted(Comparator.comparing(Flag::severity).reversed())
+                .toList();
     }
 }

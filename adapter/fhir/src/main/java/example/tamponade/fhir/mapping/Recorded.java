@@ -122,14 +122,16 @@ final class Recorded {
         return procedure.setRecorder(scope.recorder(event));
     }
 
-    Communication communication(CodeableConcept category, String text) {
+    Communication communication(CodeableConcept category, String... texts) {
         Communication communication = new Communication();
         communication.setStatus(Communication.CommunicationStatus.COMPLETED);
         communication.addCategory(category);
         communication.setSubject(scope.mother()).setEncounter(scope.encounter());
         communication.setSentElement(Times.dateTime(at()));
         communication.setSender(scope.recorder(event));
-        communication.addPayload().setContent(new StringType(text));
+        for (String text : texts) {
+            communication.addPayload().setContent(new StringType(text));
+        }
         return communication;
     }
 

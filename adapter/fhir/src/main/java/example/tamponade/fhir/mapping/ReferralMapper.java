@@ -27,7 +27,7 @@ final class ReferralMapper {
             resources.add(request(referral, event));
         }
         resources.add(progress(referral, decided, event));
-        if (referral.step() == ReferralStep.HANDED_OVER) {
+        if (referral.step() == ReferralStep.DEPARTED || referral.step() == ReferralStep.HANDED_OVER) {
             resources.add(handover(referral, decided, event));
         }
         return resources;
@@ -115,12 +115,13 @@ final class ReferralMapper {
     }
 
     private static Communication handover(Referral referral, @Nullable Recorded decided, Recorded event) {
-        String text = HandoverWords.of("Handed over to " + referral.to() + words(referral), event);
-        Communication note = event.communication(event.item("handover-note"), text);
+        String first = referral.step() == ReferralStep.DEPARTED ? "On the way to " : "Handed over to ";
+        List<String> parts = HandoverNote.of(first + referral.to() + words(referral), referral, event);
+        Communication note = event.communication(event.item("handover-note"), parts.toArray(new String[0]));
         if (decided != null) {
             note.addAbout(decided.own("ServiceRequest", REQUEST));
         }
-        return event.finish(note, "handover-note", "handover-note", text);
+        return event.finish(note, "handover-note", "handover-note", String.join(". ", parts));
     }
 
     private static Extension balloon(Referral referral, Recorded event) {

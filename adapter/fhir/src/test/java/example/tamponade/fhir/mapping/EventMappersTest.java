@@ -13,6 +13,7 @@ import example.tamponade.core.event.MotherOutcome;
 import example.tamponade.core.event.Outcome;
 import example.tamponade.core.event.RecognitionCriterion;
 import example.tamponade.core.event.StaffRole;
+import example.tamponade.fhir.InventedCase;
 import example.tamponade.fhir.Mapped;
 import example.tamponade.fhir.Shared;
 import example.tamponade.fhir.terms.Narratives;
@@ -216,6 +217,25 @@ class EventMappersTest {
         assertQuantity(urine.getValue(), "60", "mL");
         assertTime(urine.getEffectivePeriod().getStartElement(), "2026-03-01T21:50:00+05:45");
         assertTime(urine.getEffectivePeriod().getEndElement(), "2026-03-01T22:40:00+05:45");
+    }
+
+    // HL7 v3 ObservationInterpretation: LL critical low, L low, H high. RCOG 47 (haemoglobin below 100 g/L), Oladapo
+    // 2009
+    // (platelets below 50), lactate above 2 mmol/L.
+    @Test
+    void aResultBeyondALimitOfTheProtocolIsInterpreted() {
+        List<Observation> results = Mapped.of(InventedCase.calmNight()).all(Observation.class, "bedside-laboratory");
+
+        assertThat(results.stream()
+                        .map(it -> it.hasInterpretation()
+                                ? it.getInterpretationFirstRep()
+                                        .getCodingFirstRep()
+                                        .getCode()
+                                : ""))
+                .containsExactly("", "L", "H", "LL");
+        assertThat(results.get(0).getReferenceRange())
+                .extracting(it -> it.getLow().getValue() + " " + it.getLow().getCode())
+                .containsExactly("100 g/L", "80 g/L");
     }
 
     @Test

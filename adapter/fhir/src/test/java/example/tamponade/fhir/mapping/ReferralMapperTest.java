@@ -83,26 +83,57 @@ class ReferralMapperTest {
     }
 
     @Test
-    void theHandoverIsANoteAboutTheRequest() {
-        Communication note = CASE.one(Communication.class, "handover-note");
-        assertThat(CASE.at(note.getAboutFirstRep())).isInstanceOf(ServiceRequest.class);
-        assertThat(note.getPayloadFirstRep().getContentStringType().getValue())
-                .isEqualTo("Handed over to Greatmere District Hospital, balloon in place."
+    void departureAndHandoverAreNotesAboutTheRequest() {
+        List<Communication> notes = CASE.all(Communication.class, "handover-note");
+        assertThat(notes)
+                .hasSize(2)
+                .allSatisfy(it -> assertThat(CASE.at(it.getAboutFirstRep())).isInstanceOf(ServiceRequest.class));
+        assertThat(parts(notes.get(0)).get(0)).startsWith("Situation: On the way to Greatmere District Hospital");
+        List<String> parts = parts(notes.get(1));
+        assertThat(parts.get(0))
+                .isEqualTo("Situation: Handed over to Greatmere District Hospital, balloon in place."
                         + " Balloon in the uterus since 2026-03-01 23:20 +05:45,"
                         + " holding 260.0 mL, 2026-03-01 23:21 +05:45."
-                        + " Blood loss so far 680.0 mL, 2026-03-01 23:02 +05:45."
-                        + " Last pulse: 122 /min, 2026-03-01 22:50 +05:45."
-                        + " Last blood pressure: 92/not recorded mmHg, 2026-03-01 23:00 +05:45");
+                        + " Bleeding: Heavy, 2026-03-01 22:20 +05:45."
+                        + " Blood loss so far 680.0 mL, 2026-03-01 23:02 +05:45");
+        assertThat(parts.get(1))
+                .isEqualTo("Background: Birth: Placenta complete, 2026-03-01 22:01 +05:45."
+                        + " Haemorrhage recognised: 2026-03-01 22:10 +05:45."
+                        + " Given: Oxytocin 10 IU, Into a muscle, 2026-03-01 22:03 +05:45;"
+                        + " Tranexamic acid 1 g, Into a vein, 2026-03-01 22:14 +05:45;"
+                        + " Calcium gluconate 1000 mg, Into a vein, 2026-03-01 22:15 +05:45;"
+                        + " Red cells 2 units, 2026-03-01 22:24 +05:45");
+        assertThat(parts.get(2))
+                .startsWith("Assessment: Pulse: 122 /min, 2026-03-01 22:50 +05:45."
+                        + " Blood pressure: 92/not recorded mmHg, 2026-03-01 23:00 +05:45."
+                        + " Shock index 1.28, 2026-03-01 22:50 +05:45.")
+                .contains("Urine: 60 mL from 2026-03-01 21:50 +05:45 to 2026-03-01 22:40 +05:45")
+                .contains("Standing warnings: [high] Blood loss, alone or with an abnormal sign, meets the criterion"
+                        + " for action. Since 2026-03-01 22:16 +05:45.");
+        assertThat(parts.get(3))
+                .isEqualTo("Needed: Balloon out by 2026-03-02 23:20 +05:45 (maximum-dwell)."
+                        + " Second tranexamic acid not before 2026-03-01 22:44 +05:45."
+                        + " Next check of pulse and pressure due 2026-03-01 22:55 +05:45."
+                        + " Not recorded: nothing of the above");
     }
 
     @Test
-    void aHandoverSaysNothingOfWhatIsNotKnown() {
+    void aHandoverNamesWhatIsNotKnown() {
         Mapped bare = Mapped.of(new Referral(ReferralStep.HANDED_OVER, "Greatmere", null, false, "ambulance"));
-        assertThat(bare.one(Communication.class, "handover-note")
-                        .getPayloadFirstRep()
-                        .getContentStringType()
-                        .getValue())
-                .isEqualTo("Handed over to Greatmere, no balloon in place, by ambulance");
+        assertThat(parts(bare.one(Communication.class, "handover-note")))
+                .containsExactly(
+                        "Situation: Handed over to Greatmere, no balloon in place, by ambulance",
+                        "Background: Medicines and blood: none on record",
+                        "Assessment: Standing warnings: none on record",
+                        "Needed: Not recorded: bleeding, blood loss so far, birth, haemorrhage recognised, pulse, blood"
+                                + " pressure, shock index, respirations, oxygen saturation, consciousness, uterine"
+                                + " tone, urine, haemoglobin, weight");
+    }
+
+    private static List<String> parts(Communication note) {
+        return note.getPayload().stream()
+                .map(it -> it.getContentStringType().getValue())
+                .toList();
     }
 
     private static Referral decision() {

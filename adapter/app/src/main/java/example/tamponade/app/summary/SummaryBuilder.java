@@ -4,6 +4,7 @@ import example.tamponade.core.casefile.CaseEntry;
 import example.tamponade.core.casefile.CaseFact;
 import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.casefile.DerivedValue;
+import example.tamponade.core.casefile.FactInput;
 import example.tamponade.core.casefile.FactKind;
 import example.tamponade.core.casefile.Flag;
 import example.tamponade.core.casefile.RecordIssue;
@@ -26,6 +27,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
 
 /** Draws the page of a case from its case file. */
 public final class SummaryBuilder {
@@ -185,7 +187,7 @@ public final class SummaryBuilder {
         return hours;
     }
 
-    private static List<CaseSummary.Warning> warnings(CaseFile file, boolean standing, PageTimes clock) {
+    private List<CaseSummary.Warning> warnings(CaseFile file, boolean standing, PageTimes clock) {
         Comparator<Flag> gravestFirst = Comparator.comparing(Flag::severity).reversed();
         Comparator<Flag> inOrder = Comparator.comparing(it -> it.start().toInstant());
         return file.facts().stream()
@@ -193,13 +195,28 @@ public final class SummaryBuilder {
                 .map(Flag.class::cast)
                 .filter(it -> standing == (it.end() == null))
                 .sorted(standing ? gravestFirst.thenComparing(inOrder) : inOrder)
-                .map(it -> new CaseSummary.Warning(it.severity().code(), it.text(), span(it, clock), it.rule()))
+                .map(it -> new CaseSummary.Warning(it.severity().code(), it.text(), span(it, file, clock), it.rule()))
                 .toList();
     }
 
-    private static String span(Flag flag, PageTimes clock) {
-        OffsetDateTime end = flag.end();
-        return end == null ? "since " + clock.of(flag.start()) : clock.of(flag.start()) + " to " + clock.of(end);
+    private String span(Flag flag, CaseFile file, PageTimes clock) {
+        Flag.Ending ending = flag.ending();
+        return ending == null
+                ? "since " + clock.of(flag.start())
+                : clock.of(flag.start()) + " to " + clock.of(ending.at()) + ", " + why(ending, file);
+    }
+
+    private String why(Flag.Ending ending, CaseFile file) {
+        return switch (ending.reason()) {
+            case RESOLVED -> "ended by: " + by(ending.by(), file);
+            case SUPERSEDED -> "another warning took its place";
+            case NO_LONGER_OBSERVED -> "no longer observed, nothing shows that it is over";
+        };
+    }
+
+    private String by(@Nullable FactInput input, CaseFile file) {
+        CaseEntry entry = input instanceof FactInput.OfEvent event ? file.entry(event.event()) : null;
+        return entry == null ? FactWords.NOT_RECORDED : label(entry.data());
     }
 
     private static List<String> doubts(CaseFile file, PageTimes clock) {

@@ -172,10 +172,11 @@ class TerminologyTest {
     }
 
     @Test
-    void eachDerivedFactHasItsMethodAndTheBloodVolumeTwo() {
+    void eachDerivedFactHasItsMethodAndTheBloodVolumeThree() {
         Set<String> codes = new HashSet<>(
                 displays.get(Terminology.BASE + "/CodeSystem/derived-fact").keySet());
         codes.add("estimated-blood-volume-height-weight");
+        codes.add("estimated-blood-volume-obesity");
         assertThat(displays.get(Terminology.BASE + "/CodeSystem/derivation-method")
                         .keySet())
                 .isEqualTo(codes);

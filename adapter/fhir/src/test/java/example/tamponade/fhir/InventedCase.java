@@ -78,7 +78,7 @@ public final class InventedCase {
     public static final String FACILITY = "hollowbrook-hp";
     public static final CareProtocol PROTOCOL = CareProtocol.standard();
 
-    private static final OffsetDateTime BEGIN = OffsetDateTime.parse("2026-03-01T22:00:00+05:45");
+    public static final OffsetDateTime BEGIN = OffsetDateTime.parse("2026-03-01T22:00:00+05:45");
     private static final Recorder MIDWIFE = new Recorder("hb-mw-01", StaffRole.MIDWIFE);
     private static final Recorder NURSE = new Recorder("hb-nu-02", StaffRole.NURSE);
 

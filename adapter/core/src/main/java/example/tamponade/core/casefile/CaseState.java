@@ -24,6 +24,7 @@ import org.pcollections.TreePVector;
  * @param checks checks done and due
  * @param stability what is on record of the signs by which stability is judged
  * @param laboratory laboratory results
+ * @param nearMiss what the criteria of a near miss look back to
  * @param readiness checks of a facility's readiness that the share of days reaches back to; empty in a case
  * @param openFlags flags that stand, by slot
  * @param timers flags that time alone will bring, by slot
@@ -41,6 +42,7 @@ record CaseState(
         CheckState checks,
         StabilityState stability,
         LaboratoryState laboratory,
+        NearMissState nearMiss,
         PVector<ReadinessShare.Checked> readiness,
         PMap<String, Flag> openFlags,
         PMap<String, Timer> timers,
@@ -58,6 +60,7 @@ record CaseState(
             CheckState.NONE,
             StabilityState.NONE,
             LaboratoryState.NONE,
+            NearMissState.NONE,
             TreePVector.empty(),
             HashTreePMap.empty(),
             HashTreePMap.empty(),

@@ -28,6 +28,8 @@ public enum FactKind implements Coded {
     ESTIMATED_BLOOD_VOLUME,
     /** Share of her blood volume that was lost, %. */
     SHARE_OF_BLOOD_VOLUME_LOST,
+    /** Class of the haemorrhage by the share of her blood volume that was lost. */
+    HAEMORRHAGE_CLASS,
     /** How severe the haemorrhage has become. */
     HAEMORRHAGE_SEVERITY,
     /** Heart rate by mean arterial pressure. */
@@ -108,6 +110,8 @@ public enum FactKind implements Coded {
     DEPARTURE_TO_ARRIVAL,
     /** Arrival to handover, min. */
     ARRIVAL_TO_HANDOVER,
+    /** Which criteria of a maternal near miss were met so far. */
+    NEAR_MISS_CRITERIA,
     /** How the case came out, in the classes of an audit. */
     OUTCOME_CLASS,
     /** Share of days on which the facility was ready, %. */

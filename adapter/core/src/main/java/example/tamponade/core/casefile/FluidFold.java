@@ -17,6 +17,7 @@ final class FluidFold {
 
     static FoldStep bloodProduct(BloodProductGiven product, FoldStep step) {
         in(product.volumeMl(), step);
+        NearMissFold.bloodProduct(product, step);
         return step;
     }
 

@@ -37,6 +37,7 @@ final class FoldStep {
     CheckState checks;
     StabilityState stability;
     LaboratoryState laboratory;
+    NearMissState nearMiss;
     PVector<ReadinessShare.Checked> readiness;
 
     @Nullable
@@ -61,6 +62,7 @@ final class FoldStep {
         this.checks = before.checks();
         this.stability = before.stability();
         this.laboratory = before.laboratory();
+        this.nearMiss = before.nearMiss();
         this.readiness = before.readiness();
         this.openFlags = before.openFlags();
         this.timers = before.timers();
@@ -231,6 +233,7 @@ final class FoldStep {
                 checks,
                 stability,
                 laboratory,
+                nearMiss,
                 readiness,
                 openFlags,
                 timers,

@@ -23,6 +23,7 @@ final class LaboratoryFold {
             }
         }
         keep(result, step);
+        NearMissFold.resulted(result, step);
         return step;
     }
 

@@ -1,5 +1,6 @@
 package example.tamponade.core.casefile;
 
+import example.tamponade.core.derivation.AtlsClass;
 import java.math.BigDecimal;
 import java.time.Instant;
 import org.jspecify.annotations.Nullable;
@@ -15,6 +16,7 @@ import org.pcollections.TreePVector;
  * @param collectors what each collector with a running total holds, mL
  * @param totals the latest total and those before it that the rates of loss reach back to, in order
  * @param totalAtInsertion what had been lost when the latest device was inserted, mL
+ * @param lossClass the class of the loss by share of the blood volume; absent while that is not known
  * @param lastReading the reading before, to see the same blood counted twice
  */
 record LossState(
@@ -22,10 +24,11 @@ record LossState(
         PMap<String, BigDecimal> collectors,
         PVector<Total> totals,
         BigDecimal totalAtInsertion,
+        @Nullable AtlsClass lossClass,
         @Nullable LastReading lastReading) {
 
     static final LossState NONE =
-            new LossState(BigDecimal.ZERO, HashTreePMap.empty(), TreePVector.empty(), BigDecimal.ZERO, null);
+            new LossState(BigDecimal.ZERO, HashTreePMap.empty(), TreePVector.empty(), BigDecimal.ZERO, null, null);
 
     /**
      * A total that was reached.
@@ -51,18 +54,22 @@ record LossState(
     }
 
     LossState holding(PMap<String, BigDecimal> held) {
-        return new LossState(total, held, totals, totalAtInsertion, lastReading);
+        return new LossState(total, held, totals, totalAtInsertion, lossClass, lastReading);
     }
 
     LossState reading(LastReading reading) {
-        return new LossState(total, collectors, totals, totalAtInsertion, reading);
+        return new LossState(total, collectors, totals, totalAtInsertion, lossClass, reading);
     }
 
     LossState total(BigDecimal volumeMl, PVector<Total> reached) {
-        return new LossState(volumeMl, collectors, reached, totalAtInsertion, lastReading);
+        return new LossState(volumeMl, collectors, reached, totalAtInsertion, lossClass, lastReading);
     }
 
     LossState atInsertion() {
-        return new LossState(total, collectors, totals, total, lastReading);
+        return new LossState(total, collectors, totals, total, lossClass, lastReading);
+    }
+
+    LossState of(AtlsClass reached) {
+        return new LossState(total, collectors, totals, totalAtInsertion, reached, lastReading);
     }
 }

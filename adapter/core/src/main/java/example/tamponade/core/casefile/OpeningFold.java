@@ -1,6 +1,7 @@
 package example.tamponade.core.casefile;
 
 import example.tamponade.core.derivation.AbsentReason;
+import example.tamponade.core.derivation.BodyMassIndex;
 import example.tamponade.core.derivation.EstimatedBloodVolume;
 import example.tamponade.core.derivation.FactValue;
 import example.tamponade.core.derivation.TamponadeCondition;
@@ -37,20 +38,29 @@ final class OpeningFold {
             return new FactValue.Missing(AbsentReason.WEIGHT_MISSING);
         }
         BigDecimal heightCm = mother.heightCm();
-        return heightCm != null && byHeight(mother, step)
-                ? EstimatedBloodVolume.nadlerWomen(heightCm, mother.weightKg())
-                : EstimatedBloodVolume.ofWeight(mother.weightKg(), step.value(Setting.BLOOD_VOLUME_PER_KG));
+        if (heightCm != null && byHeight(mother, step)) {
+            return EstimatedBloodVolume.nadlerWomen(heightCm, mother.weightKg());
+        }
+        return EstimatedBloodVolume.ofWeight(
+                mother.weightKg(),
+                step.value(obese(mother, step) ? Setting.BLOOD_VOLUME_PER_KG_OBESITY : Setting.BLOOD_VOLUME_PER_KG));
     }
 
     private static boolean byHeight(Mother mother, FoldStep step) {
         return step.protocol.bloodVolumeMethod() == BloodVolumeMethod.HEIGHT_WEIGHT && mother.heightCm() != null;
     }
 
+    private static boolean obese(Mother mother, FoldStep step) {
+        return mother.heightCm() != null
+                && mother.weightKg() != null
+                && BodyMassIndex.isAbove(step.value(Setting.OBESITY_ABOVE), mother.weightKg(), mother.heightCm());
+    }
+
     private static List<FactInput> bloodVolumeInputs(Mother mother, FoldStep step) {
         if (mother.weightKg() == null) {
             return List.of(step.reading(Reading.EVENT));
         }
-        return byHeight(mother, step)
+        return byHeight(mother, step) || obese(mother, step)
                 ? List.of(step.reading(Reading.MOTHER_HEIGHT), step.reading(Reading.MOTHER_WEIGHT))
                 : List.of(step.reading(Reading.MOTHER_WEIGHT));
     }

@@ -1,6 +1,7 @@
 package example.tamponade.core.casefile;
 
 import example.tamponade.core.derivation.AbsentReason;
+import example.tamponade.core.derivation.AtlsClass;
 import example.tamponade.core.derivation.FactValue;
 import example.tamponade.core.derivation.ShareLost;
 import example.tamponade.core.protocol.Setting;
@@ -57,13 +58,31 @@ final class SeverityFold {
         BigDecimal bloodVolumeMl = step.progress.body().bloodVolumeMl();
         FactKey bloodVolume = step.progress.body().bloodVolumeFact();
         if (bloodVolumeMl != null && bloodVolume != null) {
-            step.derive(
+            FactValue share = ShareLost.of(step.loss.total(), bloodVolumeMl);
+            FactKey fact = step.derive(
                     FactKind.SHARE_OF_BLOOD_VOLUME_LOST,
-                    ShareLost.of(step.loss.total(), bloodVolumeMl),
+                    share,
                     List.of(new FactInput.OfFact(total), new FactInput.OfFact(bloodVolume)));
+            classify(share, fact, step);
         } else {
             step.deriveAbsent(
                     FactKind.SHARE_OF_BLOOD_VOLUME_LOST, AbsentReason.WEIGHT_MISSING, new FactInput.OfFact(total));
+        }
+    }
+
+    private static void classify(FactValue share, FactKey fact, FoldStep step) {
+        if (!(share instanceof FactValue.Amount percent)) {
+            return;
+        }
+        AtlsClass now = AtlsClass.of(
+                percent.value(),
+                new AtlsClass.Bounds(
+                        step.value(Setting.LOSS_CLASS_I_TO),
+                        step.value(Setting.LOSS_CLASS_II_TO),
+                        step.value(Setting.LOSS_CLASS_III_TO)));
+        if (now != step.loss.lossClass()) {
+            step.loss = step.loss.of(now);
+            step.derive(FactKind.HAEMORRHAGE_CLASS, new FactValue.Answer(now), List.of(new FactInput.OfFact(fact)));
         }
     }
 

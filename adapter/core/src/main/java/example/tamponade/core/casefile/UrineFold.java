@@ -54,6 +54,7 @@ final class UrineFold {
                 counted.stream().map(UrineCollection::volumeMl).reduce(BigDecimal.ZERO, BigDecimal::add),
                 step.reading(Reading.URINE_OUTPUT),
                 step);
+        NearMissFold.urine(urine, step);
         return step;
     }
 

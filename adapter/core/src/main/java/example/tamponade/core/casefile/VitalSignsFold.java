@@ -31,6 +31,7 @@ final class VitalSignsFold {
             CheckFold.signsChecked(step);
         }
         StabilityFold.checked(signsLookedAt(pulse, pressure), step);
+        NearMissFold.signs(signs, step);
         return step;
     }
 

@@ -6,7 +6,7 @@ import java.math.BigDecimal;
  * Estimated blood volume of a woman, mL, shown without decimals: by weight alone, or by height and weight.
  *
  * <p>By weight: about 100 mL/kg at term; 65 mL/kg when not pregnant. Source: NHS Highland guideline on postpartum
- * haemorrhage.
+ * haemorrhage. In obesity 73 mL/kg: Vricella LK et al., Am J Obstet Gynecol 2015;213:408.e1.
  *
  * <p>By height and weight: 0.3561 h^3 + 0.03308 w + 0.1833 litres, h in m, w in kg. Source: Nadler SB, Hidalgo JU, Bloch T,
  * Surgery 1962;51:224, formula for women. It knows no pregnancy and gives less than the weight alone does at term.

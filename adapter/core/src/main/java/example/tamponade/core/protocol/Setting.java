@@ -21,6 +21,21 @@ public enum Setting implements Coded {
     SEVERE_HAEMORRHAGE_VOLUME("mL", "1", "10000"),
     /** Blood volume by body weight in term pregnancy. */
     BLOOD_VOLUME_PER_KG("mL/kg", "30", "150"),
+
+    /** Body mass index above which the blood volume by weight is the lower one. */
+    OBESITY_ABOVE("kg/m2", "20", "100"),
+
+    /** Blood volume by body weight in term pregnancy with obesity. */
+    BLOOD_VOLUME_PER_KG_OBESITY("mL/kg", "30", "150"),
+
+    /** Share of the blood volume lost up to which the loss is of class I. */
+    LOSS_CLASS_I_TO("%", "1", "100"),
+
+    /** Share of the blood volume lost up to which the loss is of class II. */
+    LOSS_CLASS_II_TO("%", "1", "100"),
+
+    /** Share of the blood volume lost up to which the loss is of class III. */
+    LOSS_CLASS_III_TO("%", "1", "100"),
     /** Window of the short rate of loss. */
     LOSS_RATE_SHORT_WINDOW("min", "1", "1440"),
     /** Window of the long rate of loss. */

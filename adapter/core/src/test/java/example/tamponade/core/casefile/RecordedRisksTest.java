@@ -8,6 +8,7 @@ import static example.tamponade.core.casefile.Bedside.minute;
 import static example.tamponade.core.casefile.Bedside.position;
 import static example.tamponade.core.casefile.Bedside.recognised;
 import static example.tamponade.core.casefile.Bedside.removed;
+import static example.tamponade.core.casefile.Bedside.urine;
 import static example.tamponade.core.casefile.Bedside.vitals;
 import static org.assertj.core.api.Assertions.assertThat;
 
@@ -20,11 +21,16 @@ import example.tamponade.core.event.Birth;
 import example.tamponade.core.event.BirthMode;
 import example.tamponade.core.event.BleedingAmount;
 import example.tamponade.core.event.BleedingChecked;
+import example.tamponade.core.event.BloodProduct;
+import example.tamponade.core.event.BloodProductGiven;
+import example.tamponade.core.event.CaseOpened;
+import example.tamponade.core.event.Consent;
 import example.tamponade.core.event.DeviceKind;
 import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.core.event.Laboratory;
 import example.tamponade.core.event.Manoeuvre;
 import example.tamponade.core.event.ManoeuvreKind;
+import example.tamponade.core.event.Mother;
 import example.tamponade.core.event.PlacentaState;
 import example.tamponade.core.event.RemovalReason;
 import example.tamponade.core.event.StaffRole;
@@ -32,6 +38,7 @@ import example.tamponade.core.event.Substance;
 import example.tamponade.core.event.TamponadeDevice;
 import example.tamponade.core.event.TamponadeInserted;
 import example.tamponade.core.event.TamponadePrepared;
+import example.tamponade.core.event.VitalSigns;
 import example.tamponade.core.protocol.CareProtocol;
 import java.math.BigDecimal;
 import java.time.LocalDate;
@@ -234,6 +241,89 @@ class RecordedRisksTest {
                 event("c", 420, new Laboratory(Analyte.HAEMOGLOBIN, new BigDecimal("58"), "g/L"))));
 
         assertThat(amounts(file, FactKind.HAEMOGLOBIN_FALL)).containsExactly("30", "68");
+    }
+
+    // Vricella 2015, a woman of 100 kg: 1500 mL of 100 mL/kg are 15.0 %, of 73 mL/kg 20.5 %. 1.69 m is a body mass
+    // index of
+    // 35.01, 1.691 m one of 34.97.
+    @ParameterizedTest
+    @CsvSource({"169,20.5,class-ii", "169.1,15.0,class-i"})
+    void theBloodVolumeInObesityIsTheLowerOne(BigDecimal heightCm, String share, String lossClass) {
+        Mother mother = new Mother(List.of(), null, null, null, new BigDecimal(100), heightCm, null, null, null);
+        CaseFile file = file(
+                List.of(event("o", 0, new CaseOpened(mother, minute(0), Consent.GIVEN)), event("l", 1, lost(1500))));
+
+        assertThat(amounts(file, FactKind.SHARE_OF_BLOOD_VOLUME_LOST)).containsExactly(share);
+        assertThat(answers(file, FactKind.HAEMORRHAGE_CLASS)).containsExactly(lossClass);
+    }
+
+    // ATLS by share, of 6000 mL: 15 % is class I still, 30 % class II, 40 % class III.
+    @Test
+    void theClassIsSaidWhenItChanges() {
+        Mother mother = new Mother(List.of(), null, null, null, new BigDecimal(60), null, null, null, null);
+        CaseFile file = file(List.of(
+                event("o", 0, new CaseOpened(mother, minute(0), Consent.GIVEN)),
+                event("a", 1, lost(900)),
+                event("b", 2, lost(1)),
+                event("c", 3, lost(899)),
+                event("d", 4, lost(1)),
+                event("e", 5, lost(599)),
+                event("f", 6, lost(1))));
+
+        assertThat(answers(file, FactKind.HAEMORRHAGE_CLASS))
+                .containsExactly("class-i", "class-ii", "class-iii", "class-iv");
+    }
+
+    // Oladapo 2009: systolic 84 for 60 min, pulse 122, 2.5 L given; five units; 29, 28, 27 and 25 mL of urine an hour.
+    @ParameterizedTest
+    @CsvSource({"60,122,2500,true", "59,122,2500,false", "60,119,2500,false", "60,122,2000,false"})
+    void shockIsANearMissOnlyWhenAllOfItIsThere(int lasting, int pulse, int givenMl, boolean met) {
+        CaseFile file = file(List.of(
+                event("f", 0, given(Substance.CRYSTALLOID, givenMl, "mL")),
+                event("v1", 1, vitals(pulse, 84, 50)),
+                event("v2", 1 + lasting, vitals(pulse, 84, 50))));
+
+        assertThat(met(file)).isEqualTo(met ? List.of("shock") : List.of());
+    }
+
+    @Test
+    void eachCriterionOfANearMissIsSaidOnce() {
+        CaseFile file = file(List.of(
+                event("p1", 0, new BloodProductGiven(BloodProduct.RED_CELLS, 4, new BigDecimal(1100))),
+                event("u1", 60, urine(29, 0, 60)),
+                event("u2", 120, urine(28, 60, 120)),
+                event("u3", 180, urine(27, 120, 180)),
+                event("u4", 240, urine(25, 180, 240)),
+                event("p2", 241, new BloodProductGiven(BloodProduct.WHOLE_BLOOD, 1, new BigDecimal(450))),
+                event("v", 242, new VitalSigns(null, null, null, null, new BigDecimal(41), null, null, null)),
+                event("l", 243, new Laboratory(Analyte.PLATELETS, new BigDecimal(49), "10*9/L")),
+                event("m", 244, new Laboratory(Analyte.PLATELETS, new BigDecimal(48), "10*9/L"))));
+
+        assertThat(met(file)).containsExactly("transfusion", "oliguria", "fast-breathing", "thrombocytopenia");
+        assertThat(file.facts())
+                .filteredOn(it -> it instanceof DerivedValue value && value.kind() == FactKind.NEAR_MISS_CRITERIA)
+                .hasSize(4);
+    }
+
+    private static List<String> met(CaseFile file) {
+        return file.facts().stream()
+                .filter(it -> it instanceof DerivedValue value && value.kind() == FactKind.NEAR_MISS_CRITERIA)
+                .map(it -> (FactValue.Checklist) ((DerivedValue) it).value())
+                .reduce((earlier, later) -> later)
+                .map(it -> it.items().stream()
+                        .filter(FactValue.Item::done)
+                        .map(item -> item.code().code())
+                        .toList())
+                .orElse(List.of());
+    }
+
+    private static List<String> answers(CaseFile file, FactKind kind) {
+        return file.facts().stream()
+                .filter(it -> it instanceof DerivedValue value && value.kind() == kind)
+                .map(it -> ((FactValue.Answer) ((DerivedValue) it).value())
+                        .answer()
+                        .code())
+                .toList();
     }
 
     private static Birth birth(PlacentaState placenta) {

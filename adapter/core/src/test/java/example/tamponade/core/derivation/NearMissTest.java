@@ -12,6 +12,7 @@ import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvFileSource;
+import org.junit.jupiter.params.provider.EnumSource;
 
 class NearMissTest {
 
@@ -53,6 +54,16 @@ class NearMissTest {
         assertThat(low.rounded()).isEqualTo(lowMin);
         assertThat(met(new Readings(Map.of(Sign.LOW_URINE_TIME, low.value()), Set.of())))
                 .isEqualTo(met ? "oliguria" : "none");
+    }
+
+    // Each criterion that the adapter watches is the published one; creatinine, bilirubin and pH are not recorded.
+    @ParameterizedTest
+    @EnumSource(NearMissCriterion.class)
+    void watchesThePublishedCriterion(NearMissCriterion criterion) {
+        assertThat(CRITERIA)
+                .filteredOn(it -> it.code().equals(criterion.code()))
+                .singleElement()
+                .satisfies(it -> assertThat(it.rules()).isEqualTo(criterion.rules()));
     }
 
     @Test

@@ -7,14 +7,18 @@ import example.tamponade.core.casefile.FactKind;
 import example.tamponade.core.casefile.HaemorrhageSeverity;
 import example.tamponade.core.casefile.OutcomeClass;
 import example.tamponade.core.casefile.Reading;
+import example.tamponade.core.derivation.AtlsClass;
 import example.tamponade.core.derivation.FactValue;
 import example.tamponade.core.derivation.FirstLineBundle;
+import example.tamponade.core.derivation.NearMissCriterion;
 import example.tamponade.core.derivation.TamponadeCondition;
 import example.tamponade.core.event.BloodLoss;
 import example.tamponade.core.event.Coded;
 import example.tamponade.core.event.LossMethod;
 import example.tamponade.core.protocol.Band;
 import example.tamponade.core.protocol.Bands;
+import example.tamponade.core.protocol.BloodVolumeMethod;
+import example.tamponade.core.protocol.CareProtocol;
 import example.tamponade.core.protocol.Phase;
 import java.util.ArrayList;
 import java.util.EnumSet;
@@ -47,6 +51,8 @@ final class DerivedValueMapper {
             HaemorrhageSeverity.class, "haemorrhage-severity",
             OutcomeClass.class, "outcome-class",
             FirstLineBundle.class, "first-line-bundle",
+            AtlsClass.class, "haemorrhage-class",
+            NearMissCriterion.class, "near-miss-criterion",
             TamponadeCondition.class, "tamponade-condition");
     private static final Set<String> DONE = Set.of("Procedure", "MedicationAdministration");
     // Al Kadri 2011, Arch Gynecol Obstet 283:1207: about 30 %; more in large losses (WHO, Managing Complications in
@@ -65,7 +71,7 @@ final class DerivedValueMapper {
         observation.setCode(scope.terms.local("derived-fact", fact.kind().code()));
         subject(observation, fact, scope);
         observation.setEffective(Times.dateTime(fact.at()));
-        observation.setMethod(scope.terms.local("derivation-method", method(fact)));
+        observation.setMethod(scope.terms.local("derivation-method", method(fact, scope.file.protocol())));
         observation.setDevice(scope.software());
         observation.addExtension(scope.frame.extension(
                 "care-protocol", new StringType(scope.file.protocol().reference())));
@@ -90,11 +96,15 @@ final class DerivedValueMapper {
         return framed;
     }
 
-    // The blood volume is worked out in one of two ways; the height is read in one of them only.
-    private static String method(DerivedValue fact) {
+    // The blood volume is worked out in one of three ways; by weight alone the height is not read.
+    private static String method(DerivedValue fact, CareProtocol protocol) {
         boolean byHeight = fact.inputs().stream()
                 .anyMatch(it -> it instanceof FactInput.OfEvent input && input.reading() == Reading.MOTHER_HEIGHT);
-        return fact.kind().code() + (byHeight ? "-height-weight" : "");
+        if (!byHeight) {
+            return fact.kind().code();
+        }
+        return fact.kind().code()
+                + (protocol.bloodVolumeMethod() == BloodVolumeMethod.HEIGHT_WEIGHT ? "-height-weight" : "-obesity");
     }
 
     private static void subject(Observation observation, DerivedValue fact, CaseScope scope) {

@@ -9,14 +9,22 @@ import static org.assertj.core.api.Assertions.assertThat;
 import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.casefile.DerivedValue;
 import example.tamponade.core.event.BloodLoss;
+import example.tamponade.core.event.CaseOpened;
+import example.tamponade.core.event.Consent;
+import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.core.event.LossMethod;
 import example.tamponade.core.event.LossReading;
+import example.tamponade.core.event.Mother;
+import example.tamponade.core.protocol.CareProtocol;
 import example.tamponade.fhir.InventedCase;
 import example.tamponade.fhir.Mapped;
 import example.tamponade.fhir.Shared;
 import example.tamponade.fhir.terms.Narratives;
+import java.io.IOException;
 import java.math.BigDecimal;
+import java.nio.charset.StandardCharsets;
 import java.util.List;
+import java.util.Objects;
 import org.hl7.fhir.r4.model.DetectedIssue;
 import org.hl7.fhir.r4.model.Device;
 import org.hl7.fhir.r4.model.Flag;
@@ -25,6 +33,8 @@ import org.hl7.fhir.r4.model.Procedure;
 import org.hl7.fhir.r4.model.Reference;
 import org.hl7.fhir.r4.model.Resource;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 class FactMappersTest {
 
@@ -94,6 +104,34 @@ class FactMappersTest {
                 true);
         assertThat(((Observation) amended).getStatus()).isEqualTo(Observation.ObservationStatus.AMENDED);
         assertThat(Shared.CONFORMANCE.check(amended).problems()).isEmpty();
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "weight,165,estimated-blood-volume",
+        "weight,150,estimated-blood-volume-obesity",
+        "height-weight,150,estimated-blood-volume-height-weight"
+    })
+    void theBloodVolumeSaysByWhichFormula(String method, BigDecimal heightCm, String code) throws IOException {
+        String standard = new String(
+                Objects.requireNonNull(CareProtocol.class.getResourceAsStream("standard-protocol.yaml"))
+                        .readAllBytes(),
+                StandardCharsets.UTF_8);
+        CareProtocol protocol = CareProtocol.read(
+                "local",
+                standard.replace(
+                        "blood-volume-method:\n    value: weight", "blood-volume-method:\n    value: " + method));
+        Mother mother = new Mother(List.of(), null, null, 30, new BigDecimal(90), heightCm, null, null, null);
+        List<EventEnvelope> events = InventedCase.eventsOf(new CaseOpened(mother, InventedCase.BEGIN, Consent.GIVEN));
+        Resource volume = Shared.MAPPER
+                .resources(CaseFile.of(InventedCase.CASE_ID, protocol, events), events, InventedCase::digest)
+                .stream()
+                .filter(it -> Mapped.profileOf(it).equals("estimated-blood-volume"))
+                .findFirst()
+                .orElseThrow();
+
+        assertThat(codes(((Observation) volume).getMethod())).contains("derivation-method#" + code);
+        assertThat(Shared.CONFORMANCE.check(volume).problems()).isEmpty();
     }
 
     @Test

@@ -34,6 +34,13 @@ public final class SampleCases {
         return CaseFile.of(events.get(0).caseId(), PROTOCOL, events);
     }
 
+    /** The file of a sample's facility. */
+    public static CaseFile facility(String name) {
+        List<EventEnvelope> events =
+                events(name).stream().filter(it -> it.caseId() == null).toList();
+        return CaseFile.of(events.get(0).facilityId(), PROTOCOL, events);
+    }
+
     /** The events of a sample that can be taken, each once, those of the facility included. */
     public static List<EventEnvelope> events(String name) {
         EventReader reader = new EventReader(PROTOCOL, Clock.systemUTC());

@@ -8,6 +8,7 @@ import java.util.Arrays;
 import java.util.EnumSet;
 import java.util.Set;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 
 class SampleWarningsTest {
@@ -27,7 +28,8 @@ class SampleWarningsTest {
 
     private static Set<FlagKind> kinds(boolean ended) {
         return Samples.CASES.stream()
-                .flatMap(it -> SampleCases.file(it).facts().stream())
+                .flatMap(it -> Stream.of(SampleCases.file(it), SampleCases.facility(it)))
+                .flatMap(it -> it.facts().stream())
                 .filter(it -> it instanceof Flag flag && (!ended || flag.end() != null))
                 .map(it -> ((Flag) it).kind())
                 .collect(Collectors.toCollection(() -> EnumSet.noneOf(FlagKind.class)));

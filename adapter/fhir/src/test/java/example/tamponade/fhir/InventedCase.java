@@ -214,6 +214,15 @@ public final class InventedCase {
         };
     }
 
+    /** These readiness checks of the facility, one an hour. */
+    public static List<EventEnvelope> eventsOfFacility(ReadinessChecked... checks) {
+        InventedCase invented = new InventedCase();
+        for (int i = 0; i < checks.length; i++) {
+            invented.facility(i, checks[i], null);
+        }
+        return List.copyOf(invented.events);
+    }
+
     /** Two readiness checks on two days. */
     public static List<EventEnvelope> twoDaysOfChecks() {
         InventedCase invented = new InventedCase();

@@ -104,7 +104,9 @@ final class ProjectionStep {
         change.entries().forEach(it -> touched.add(it.root()));
         change.withdrawn().forEach(it -> withdrawn.add(it.root()));
         replaced |= event.corrects() != null || event.retracts() != null || !stands(event, change.after());
-        if (!ofFacility) {
+        if (ofFacility) {
+            change.gone().forEach(this::addGone);
+        } else {
             addDerived(change);
         }
     }

@@ -69,7 +69,16 @@ public enum FlagKind implements Coded {
     /** A laboratory result is beyond a limit of the protocol. */
     LABORATORY_ABNORMAL,
     /** A check that was due was not done. */
-    CHECK_MISSED;
+    CHECK_MISSED,
+    /** The facility has no tamponade set that is complete, in date and within reach. */
+    TAMPONADE_SET_NOT_READY,
+    /** The nearest operating theatre is farther than the plan of the facility allows. */
+    THEATRE_TOO_FAR;
+
+    /** Whether it warns of a facility; it belongs to no mother then. */
+    public boolean isOfFacility() {
+        return this == TAMPONADE_SET_NOT_READY || this == THEATRE_TOO_FAR;
+    }
 
     /**
      * Whether it warns of how the mother is, which no closing of a record changes. The others tell what is due, allowed or
@@ -109,7 +118,9 @@ public enum FlagKind implements Coded {
                     DEVICE_PAST_DATE,
                     POSITION_NOT_CONFIRMED,
                     FIRST_RESPONSE_LATE,
-                    CHECK_MISSED -> false;
+                    CHECK_MISSED,
+                    TAMPONADE_SET_NOT_READY,
+                    THEATRE_TOO_FAR -> false;
         };
     }
 }

@@ -17,16 +17,18 @@ final class PreparationFold {
         missing(prepared.leakTested(), "leak-tested", missing);
         missing(prepared.antiseptic(), "antiseptic", missing);
         missing(prepared.glovesSterile(), "sterile gloves", missing);
-        step.end(FlagKind.PREPARATION_INCOMPLETE, "");
-        if (!missing.isEmpty()) {
-            step.raise(
-                    FlagKind.PREPARATION_INCOMPLETE,
-                    "",
-                    Severity.MODERATE,
-                    "The device was not made ready in full; missing: " + String.join(", ", missing) + ".",
-                    "assembled, leak-tested, antiseptic, sterile gloves",
-                    step.reading(Reading.EVENT));
+        if (missing.isEmpty()) {
+            step.end(FlagKind.PREPARATION_INCOMPLETE, "");
+            return step;
         }
+        step.restate(step.flag(
+                FlagKind.PREPARATION_INCOMPLETE,
+                "",
+                Severity.MODERATE,
+                step.at(),
+                "The device was not made ready in full; missing: " + String.join(", ", missing) + ".",
+                "assembled, leak-tested, antiseptic, sterile gloves",
+                step.reading(Reading.EVENT)));
         return step;
     }
 

@@ -6,8 +6,11 @@ import example.tamponade.core.derivation.ReadinessShare;
 import example.tamponade.core.event.ReadinessChecked;
 import example.tamponade.core.event.StoredSet;
 import example.tamponade.core.protocol.Setting;
+import java.math.BigDecimal;
 import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import org.pcollections.PVector;
 
 /** How often a facility was ready. Its checks are folded like a case of their own. */
@@ -26,12 +29,55 @@ final class ReadinessFold {
         step.readiness = step.readiness.plus(found(check.tamponadeSet(), today));
         LocalDate begin = today.minusDays(window - 1L);
         step.readiness = reachingInto(begin.minusDays(speaksFor), step.readiness);
+        flagSet(check.tamponadeSet(), today, step);
+        flagTheatre(check.theatreReachableMinutes(), step);
         LocalDate first = step.readiness.get(0).on();
         derive(
                 FactKind.READINESS_SHARE,
                 ReadinessShare.of(step.readiness, first.isAfter(begin) ? first : begin, today, speaksFor),
                 step);
         return step;
+    }
+
+    private static void flagSet(StoredSet set, LocalDate today, FoldStep step) {
+        List<String> missing = new ArrayList<>();
+        missing(set.present(), "not there", missing);
+        missing(!set.present() || set.complete(), "not complete", missing);
+        missing(!set.present() || set.placeReachable(), "not within reach", missing);
+        missing(set.expiry() == null || !today.isAfter(set.expiry()), "past its date", missing);
+        if (missing.isEmpty()) {
+            step.end(FlagKind.TAMPONADE_SET_NOT_READY, "");
+            return;
+        }
+        step.restate(step.flag(
+                FlagKind.TAMPONADE_SET_NOT_READY,
+                "",
+                Severity.MODERATE,
+                step.at(),
+                "The tamponade set is " + String.join(", ", missing) + ".",
+                "a set that is there, complete, in date and within reach",
+                step.reading(Reading.EVENT)));
+    }
+
+    private static void missing(boolean right, String what, List<String> missing) {
+        if (!right) {
+            missing.add(what);
+        }
+    }
+
+    private static void flagTheatre(@Nullable Integer minutes, FoldStep step) {
+        BigDecimal limit = step.value(Setting.THEATRE_WITHIN);
+        if (minutes != null && BigDecimal.valueOf(minutes).compareTo(limit) <= 0) {
+            step.end(FlagKind.THEATRE_TOO_FAR, "");
+        } else {
+            step.raise(
+                    FlagKind.THEATRE_TOO_FAR,
+                    "",
+                    Severity.MODERATE,
+                    "No operating theatre can be reached in the time that the plan allows.",
+                    "theatre-within: " + limit.toPlainString() + " min",
+                    step.reading(Reading.EVENT));
+        }
     }
 
     private static void derive(FactKind kind, FactValue value, FoldStep step) {

@@ -123,6 +123,9 @@ public enum Setting implements Coded {
     CHECK_GRACE("min", "0", "240"),
     /** For how many days a readiness check of the facility speaks, its own included. */
     READINESS_SPEAKS_FOR("d", "1", "366"),
+
+    /** Longest way to an operating theatre that the plan of the facility allows. */
+    THEATRE_WITHIN("min", "1", "1440"),
     /** Over how many days the readiness of the facility is counted. */
     READINESS_WINDOW("d", "1", "366"),
 

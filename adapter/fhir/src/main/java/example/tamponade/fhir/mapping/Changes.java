@@ -4,6 +4,7 @@ import example.tamponade.core.casefile.CaseEntry;
 import example.tamponade.core.casefile.CaseFact;
 import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.casefile.DerivedValue;
+import example.tamponade.core.casefile.Flag;
 import example.tamponade.core.casefile.Withdrawn;
 import example.tamponade.core.event.EventEnvelope;
 import java.util.ArrayList;
@@ -36,9 +37,11 @@ public record Changes(
 
     /** Everything of a facility's own events; what a case alone can warn of is left out. */
     public static Changes everythingOfFacility(CaseFile file) {
-        List<CaseFact> values =
-                file.facts().stream().filter(DerivedValue.class::isInstance).toList();
-        return new Changes(true, file.entries(), values, file.withdrawn(), List.of());
+        List<CaseFact> facts = file.facts().stream()
+                .filter(it -> it instanceof DerivedValue
+                        || it instanceof Flag flag && flag.kind().isOfFacility())
+                .toList();
+        return new Changes(true, file.entries(), facts, file.withdrawn(), List.of());
     }
 
     Map<UUID, List<CaseFact>> factsByEvent() {

@@ -1,7 +1,9 @@
 package example.tamponade.fhir.mapping;
 
+import example.tamponade.core.casefile.CaseEntry;
 import example.tamponade.core.casefile.Flag;
 import java.util.List;
+import java.util.Objects;
 import org.hl7.fhir.r4.model.CodeType;
 import org.hl7.fhir.r4.model.StringType;
 import org.jspecify.annotations.Nullable;
@@ -19,7 +21,7 @@ final class FlagMapper {
                         : org.hl7.fhir.r4.model.Flag.FlagStatus.INACTIVE);
         flag.addCategory(scope.terms.local("flag-category", "bedside-warning"));
         flag.setCode(scope.terms.local("case-flag", fact.kind().code()).setText(fact.text()));
-        flag.setSubject(scope.mother()).setEncounter(scope.encounter());
+        subject(fact, flag, scope);
         flag.setPeriod(Times.period(fact.start(), fact.end()));
         flag.setAuthor(scope.software());
         Frame frame = scope.frame;
@@ -38,9 +40,18 @@ final class FlagMapper {
                 "Severity " + severity + ", from " + Times.words(fact.start()) + until(fact.ending()) + ". Rule: "
                         + fact.rule() + ".",
                 CaseMapper.CAUTION);
-        frame.on(flag, scope.ids.of(fact.key()), "case-flag", lines);
+        frame.on(flag, scope.ids.of(fact.key()), fact.kind().isOfFacility() ? "facility-flag" : "case-flag", lines);
         FactMappers.source(flag, fact.key(), scope);
         return flag;
+    }
+
+    private static void subject(Flag fact, org.hl7.fhir.r4.model.Flag flag, CaseScope scope) {
+        if (fact.kind().isOfFacility()) {
+            CaseEntry check = Objects.requireNonNull(scope.entry(fact.key().anchor()));
+            flag.setSubject(scope.facility(check.event().facilityId()));
+        } else {
+            flag.setSubject(scope.mother()).setEncounter(scope.encounter());
+        }
     }
 
     private static void ending(Flag.@Nullable Ending ending, org.hl7.fhir.r4.model.Flag flag, CaseScope scope) {

@@ -4,12 +4,16 @@ import static example.tamponade.fhir.Checks.assertQuantity;
 import static example.tamponade.fhir.Checks.component;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import example.tamponade.core.event.ReadinessChecked;
+import example.tamponade.core.event.StoredSet;
 import example.tamponade.fhir.InventedCase;
 import example.tamponade.fhir.Mapped;
 import example.tamponade.fhir.Shared;
+import java.time.LocalDate;
 import java.util.List;
 import org.hl7.fhir.r4.model.Device;
 import org.hl7.fhir.r4.model.Encounter;
+import org.hl7.fhir.r4.model.Flag;
 import org.hl7.fhir.r4.model.Location;
 import org.hl7.fhir.r4.model.Observation;
 import org.hl7.fhir.r4.model.Patient;
@@ -54,6 +58,27 @@ class ReadinessMapperTest {
                         .getValueBooleanType()
                         .booleanValue())
                 .isTrue();
+    }
+
+    // The Lancet Commission on Global Surgery 2015 asks for surgery within 2 h.
+    @Test
+    void whatAFacilityLacksIsAWarningOfTheFacility() {
+        Mapped lacking = Mapped.ofFacility(InventedCase.eventsOfFacility(
+                new ReadinessChecked(
+                        new StoredSet(true, false, null, LocalDate.parse("2026-02-28"), false), true, true, true, 121),
+                new ReadinessChecked(new StoredSet(true, true, null, null, true), true, true, true, 120)));
+        List<Flag> flags = lacking.all(Flag.class, "facility-flag");
+
+        assertThat(flags)
+                .extracting(it -> it.getCode().getText())
+                .containsExactlyInAnyOrder(
+                        "The tamponade set is not complete, not within reach, past its date.",
+                        "No operating theatre can be reached in the time that the plan allows.");
+        assertThat(flags).allSatisfy(it -> {
+            assertThat(lacking.at(it.getSubject())).isInstanceOf(Location.class);
+            assertThat(it.getStatus()).isEqualTo(Flag.FlagStatus.INACTIVE);
+            assertThat(Shared.CONFORMANCE.check(it).problems()).isEmpty();
+        });
     }
 
     @Test

@@ -195,8 +195,12 @@ public final class SummaryBuilder {
                 .map(Flag.class::cast)
                 .filter(it -> standing == (it.end() == null))
                 .sorted(standing ? gravestFirst.thenComparing(inOrder) : inOrder)
-                .map(it -> new CaseSummary.Warning(it.severity().code(), it.text(), span(it, file, clock), it.rule()))
+                .map(it -> new CaseSummary.Warning(it.severity().code(), words(it), span(it, file, clock), it.rule()))
                 .toList();
+    }
+
+    private static String words(Flag flag) {
+        return flag.isToBeRepeated() ? flag.text() + " Repeat to confirm." : flag.text();
     }
 
     private String span(Flag flag, CaseFile file, PageTimes clock) {

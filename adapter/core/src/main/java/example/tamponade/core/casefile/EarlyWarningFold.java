@@ -114,6 +114,7 @@ final class EarlyWarningFold {
             warned = true;
             String fired = rule.isEmpty() ? "warning-systolic-below: pressure sought and not recordable" : rule;
             step.raise(FlagKind.EARLY_WARNING, part, Severity.HIGH, text, fired, step.reading(reading));
+            step.confirm(FlagKind.EARLY_WARNING, part, step.reading(reading));
         } else {
             step.end(FlagKind.EARLY_WARNING, part);
         }

@@ -12,6 +12,7 @@ import org.jspecify.annotations.Nullable;
  * @param severity how much it weighs
  * @param start when it began
  * @param knownFrom from when it could be known: its begin, or when the event that it began at was recorded, whichever is later
+ * @param confirmedBy the repeated reading that confirmed it; absent before one did, and where none is asked
  * @param ending how it ended; absent while it stands
  * @param text one plain line for those at the bedside
  * @param rule the rule and the protocol value that fired it
@@ -23,6 +24,7 @@ public record Flag(
         Severity severity,
         OffsetDateTime start,
         OffsetDateTime knownFrom,
+        @Nullable FactInput confirmedBy,
         @Nullable Ending ending,
         String text,
         String rule,
@@ -52,6 +54,16 @@ public record Flag(
 
     /** The same flag, ended. */
     Flag ended(Ending how) {
-        return new Flag(key, kind, severity, start, knownFrom, how, text, rule, evidence);
+        return new Flag(key, kind, severity, start, knownFrom, confirmedBy, how, text, rule, evidence);
+    }
+
+    /** The same flag, confirmed. */
+    Flag confirmed(FactInput by) {
+        return new Flag(key, kind, severity, start, knownFrom, by, ending, text, rule, evidence);
+    }
+
+    /** Whether the reading behind it is still to be repeated. */
+    public boolean isToBeRepeated() {
+        return kind.isConfirmedByRepeat() && confirmedBy == null && ending == null;
     }
 }

@@ -75,6 +75,14 @@ public enum FlagKind implements Coded {
     /** The nearest operating theatre is farther than the plan of the facility allows. */
     THEATRE_TOO_FAR;
 
+    /**
+     * Whether the reading behind it is repeated to confirm it. Source: Mhyre JM et al., Obstet Gynecol 2014;124:782, doi
+     * 10.1097/AOG.0000000000000480.
+     */
+    public boolean isConfirmedByRepeat() {
+        return this == EARLY_WARNING;
+    }
+
     /** Whether it warns of a facility; it belongs to no mother then. */
     public boolean isOfFacility() {
         return this == TAMPONADE_SET_NOT_READY || this == THEATRE_TOO_FAR;

@@ -141,6 +141,16 @@ final class FoldStep {
         raise(flag);
     }
 
+    /** This reading repeats the one behind a flag that stands, and confirms it; the first repeat counts. */
+    void confirm(FlagKind kind, String part, FactInput by) {
+        Flag flag = openFlags.get(slot(kind, part));
+        if (flag != null && flag.isToBeRepeated() && !flag.key().anchor().equals(event)) {
+            Flag confirmed = flag.confirmed(by);
+            openFlags = openFlags.plus(slot(kind, part), confirmed);
+            facts.add(confirmed);
+        }
+    }
+
     /** Whether a flag of that kind and part stands. */
     boolean stands(FlagKind kind, String part) {
         return openFlags.containsKey(slot(kind, part));
@@ -261,6 +271,7 @@ final class FoldStep {
                 severity,
                 start,
                 recorded.isAfter(start) ? recorded : start,
+                null,
                 null,
                 text,
                 rule,

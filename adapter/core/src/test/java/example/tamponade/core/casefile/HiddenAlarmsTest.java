@@ -324,6 +324,22 @@ class HiddenAlarmsTest {
                 .isEqualTo(new Flag.Ending(minute(180), FlagEndReason.SUPERSEDED, null));
     }
 
+    // Mhyre 2014: a trigger is verified by a repeat.
+    @Test
+    void anEarlyWarningIsConfirmedByTheNextReadingThatMeetsItToo() {
+        EventEnvelope first = event("v1", 1, vitals(130, 110, 60));
+        EventEnvelope other = event("v2", 3, vitals(null, 112, 60));
+        EventEnvelope again = event("v3", 6, vitals(125, 110, 60));
+
+        assertThat(only(file(first, other), FlagKind.EARLY_WARNING).isToBeRepeated())
+                .isTrue();
+        assertThat(only(file(first, other, again), FlagKind.EARLY_WARNING)).satisfies(it -> {
+            assertThat(it.isToBeRepeated()).isFalse();
+            assertThat(it.confirmedBy()).isEqualTo(new FactInput.OfEvent(Bedside.id("v3"), Reading.PULSE));
+            assertThat(it.start()).isEqualTo(minute(1));
+        });
+    }
+
     private static Flag only(CaseFile file, FlagKind kind) {
         assertThat(flags(file, kind)).hasSize(1);
         return flags(file, kind).get(0);

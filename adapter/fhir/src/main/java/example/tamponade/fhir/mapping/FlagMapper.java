@@ -31,13 +31,17 @@ final class FlagMapper {
         flag.addExtension(frame.extension("flag-known-from", Times.dateTime(fact.knownFrom())));
         FactMappers.references(fact.evidence(), scope)
                 .forEach(it -> flag.addExtension(frame.extension("flag-evidence", it)));
+        if (fact.confirmedBy() != null) {
+            FactMappers.references(List.of(fact.confirmedBy()), scope)
+                    .forEach(it -> flag.addExtension(frame.extension("flag-confirmed-by", it)));
+        }
         ending(fact.ending(), flag, scope);
         flag.addExtension(frame.extension(
                 "care-protocol", new StringType(scope.file.protocol().reference())));
         flag.addExtension(frame.extension("caution", new StringType(CaseMapper.CAUTION)));
         List<String> lines = List.of(
                 fact.text(),
-                "Severity " + severity + ", from " + Times.words(fact.start()) + until(fact.ending()) + ". Rule: "
+                "Severity " + severity + ", from " + Times.words(fact.start()) + until(fact.ending()) + repeat(fact) + ". Rule: "
                         + fact.rule() + ".",
                 CaseMapper.CAUTION);
         frame.on(flag, scope.ids.of(fact.key()), fact.kind().isOfFacility() ? "facility-flag" : "case-flag", lines);
@@ -64,6 +68,13 @@ final class FlagMapper {
             FactMappers.references(List.of(ending.by()), scope)
                     .forEach(it -> flag.addExtension(scope.frame.extension("flag-ended-by", it)));
         }
+    }
+
+    private static String repeat(Flag fact) {
+        if (fact.isToBeRepeated()) {
+            return ", repeat to confirm";
+        }
+        return fact.confirmedBy() == null ? "" : ", confirmed by a repeat";
     }
 
     private static String until(Flag.@Nullable Ending ending) {

@@ -166,7 +166,7 @@ final class HandoverNote {
     }
 
     private static String warning(Flag flag) {
-        return "[" + flag.severity().code() + "] " + flag.text() + " Since " + Times.words(flag.start()) + ".";
+        return "[" + flag.severity().code() + "] " + flag.text() + (flag.isToBeRepeated() ? " Repeat to confirm. Since " : " Since ") + Times.words(flag.start()) + ".";
     }
 
     private String haemoglobin() {

@@ -41,6 +41,7 @@ public final class ExpectedResults {
             vital-signs pulse:n systolic:n diastolic:n respirations:n oxygenSaturation:n temperatureC:n consciousness:t pressureUnrecordable:b
             uterus-checked !tone:firm|soft|alternating fundusCm:n
             bleeding-checked !amount:none|light|moderate|heavy otherSource:b
+            symptoms-checked agitatedOrConfused:b unremittingHeadache:b breathless:b
             urine !volumeMl:n !from:d !to:d
             laboratory !analyte:t !value:n !unit:t
             tamponade-prepared !assembled:b !leakTested:b !antiseptic:b !glovesSterile:b !by:t

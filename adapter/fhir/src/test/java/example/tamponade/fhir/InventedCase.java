@@ -50,6 +50,7 @@ import example.tamponade.core.event.StaffRole;
 import example.tamponade.core.event.StoredSet;
 import example.tamponade.core.event.Substance;
 import example.tamponade.core.event.SuspectedCause;
+import example.tamponade.core.event.SymptomsChecked;
 import example.tamponade.core.event.TamponadeDevice;
 import example.tamponade.core.event.TamponadeInserted;
 import example.tamponade.core.event.TamponadePositionChecked;
@@ -292,6 +293,7 @@ public final class InventedCase {
                         Consciousness.V));
         add(19, new UterusChecked(UterineTone.SOFT, decimal("2")));
         add(20, new BleedingChecked(BleedingAmount.HEAVY, false));
+        add(20, new SymptomsChecked(true, false, null));
         add(21, new Laboratory(Analyte.HAEMOGLOBIN, decimal("8.9"), "g/dL"));
         add(22, new Laboratory(Analyte.HAEMOGLOBIN, decimal("5.5"), "mmol/L"));
         add(23, new Laboratory(Analyte.CLOTTING_TIME, decimal("9"), "min"));

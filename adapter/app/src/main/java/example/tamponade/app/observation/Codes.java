@@ -19,7 +19,7 @@ final class Codes {
 
     /** The types of event that can be observed. */
     static final Set<String> TYPES =
-            Set.of("vital-signs", "blood-loss", "uterus-checked", "bleeding-checked", "urine", "laboratory");
+            Set.of("vital-signs", "blood-loss", "uterus-checked", "bleeding-checked", "symptoms-checked", "urine", "laboratory");
 
     private static final String LOINC = "http://loinc.org";
 

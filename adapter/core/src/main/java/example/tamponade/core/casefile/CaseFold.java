@@ -20,6 +20,7 @@ import example.tamponade.core.event.Note;
 import example.tamponade.core.event.Outcome;
 import example.tamponade.core.event.ReadinessChecked;
 import example.tamponade.core.event.Referral;
+import example.tamponade.core.event.SymptomsChecked;
 import example.tamponade.core.event.TamponadeInserted;
 import example.tamponade.core.event.TamponadePositionChecked;
 import example.tamponade.core.event.TamponadePrepared;
@@ -49,6 +50,7 @@ final class CaseFold {
             .on(VitalSigns.class, VitalSignsFold::fold)
             .on(UterusChecked.class, UterusFold::checked)
             .on(BleedingChecked.class, CourseFold::bleedingChecked)
+            .on(SymptomsChecked.class, SymptomFold::checked)
             .on(Urine.class, UrineFold::measured)
             .on(Laboratory.class, LaboratoryFold::resulted)
             .on(TamponadePrepared.class, PreparationFold::prepared)
@@ -72,6 +74,7 @@ final class CaseFold {
             VitalSigns.class,
             UterusChecked.class,
             BleedingChecked.class,
+            SymptomsChecked.class,
             Urine.class,
             TamponadeInserted.class,
             BalloonFilled.class,

@@ -16,6 +16,7 @@ public enum Reading implements Coded {
     UTERINE_TONE,
     FUNDAL_HEIGHT,
     BLEEDING_AMOUNT,
+    SYMPTOMS,
     URINE_OUTPUT,
     LABORATORY,
     BALLOON_VOLUME_CHANGE,

@@ -18,6 +18,7 @@ public sealed interface BedsideEvent
                 VitalSigns,
                 UterusChecked,
                 BleedingChecked,
+                SymptomsChecked,
                 Urine,
                 Laboratory,
                 TamponadePrepared,

@@ -19,6 +19,7 @@ public enum EventType implements Coded {
     VITAL_SIGNS(VitalSigns.class),
     UTERUS_CHECKED(UterusChecked.class),
     BLEEDING_CHECKED(BleedingChecked.class),
+    SYMPTOMS_CHECKED(SymptomsChecked.class),
     URINE(Urine.class),
     LABORATORY(Laboratory.class),
     TAMPONADE_PREPARED(TamponadePrepared.class),

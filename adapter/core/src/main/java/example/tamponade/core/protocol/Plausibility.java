@@ -20,6 +20,7 @@ import example.tamponade.core.event.Note;
 import example.tamponade.core.event.Outcome;
 import example.tamponade.core.event.ReadinessChecked;
 import example.tamponade.core.event.Referral;
+import example.tamponade.core.event.SymptomsChecked;
 import example.tamponade.core.event.TamponadeInserted;
 import example.tamponade.core.event.TamponadePositionChecked;
 import example.tamponade.core.event.TamponadePrepared;
@@ -53,6 +54,7 @@ public final class Plausibility {
             .on(VitalSigns.class, Plausibility::vitalSigns)
             .on(UterusChecked.class, (it, found) -> found.range(Measure.FUNDAL_HEIGHT, "fundusCm", it.fundusCm()))
             .on(BleedingChecked.class, (it, found) -> found)
+            .on(SymptomsChecked.class, (it, found) -> found)
             .on(
                     Urine.class,
                     (it, found) -> found.range(Measure.URINE_VOLUME, "volumeMl", it.volumeMl())

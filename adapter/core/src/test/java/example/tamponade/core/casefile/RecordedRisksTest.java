@@ -33,6 +33,7 @@ import example.tamponade.core.event.PlacentaState;
 import example.tamponade.core.event.RemovalReason;
 import example.tamponade.core.event.StaffRole;
 import example.tamponade.core.event.Substance;
+import example.tamponade.core.event.SymptomsChecked;
 import example.tamponade.core.event.TamponadeDevice;
 import example.tamponade.core.event.TamponadeInserted;
 import example.tamponade.core.event.TamponadePrepared;
@@ -74,6 +75,21 @@ class RecordedRisksTest {
         assertThat(only(FlagKind.BLEEDING_FROM_ELSEWHERE, seen, silent).end()).isNull();
         assertThat(only(FlagKind.BLEEDING_FROM_ELSEWHERE, seen, silent, none).end())
                 .isEqualTo(minute(9));
+    }
+
+    // Mhyre 2014: agitation or confusion; headache and breathlessness in pre-eclampsia.
+    @Test
+    void symptomsWarnUntilTheyAreNotThere() {
+        CaseFile file = file(List.of(
+                event("a", 1, new SymptomsChecked(true, true, true)),
+                event("b", 5, new SymptomsChecked(null, false, null)),
+                event("c", 9, new SymptomsChecked(false, null, null))));
+
+        assertThat(flags(file, FlagKind.EARLY_WARNING))
+                .extracting(it -> it.key().part() + " " + it.severity() + " " + it.end())
+                .containsExactlyInAnyOrder(
+                        "agitation-or-confusion HIGH " + minute(9), "headache MODERATE " + minute(5),
+                        "breathlessness MODERATE null");
     }
 
     @Test

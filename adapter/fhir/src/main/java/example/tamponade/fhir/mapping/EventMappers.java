@@ -17,6 +17,7 @@ import example.tamponade.core.event.Note;
 import example.tamponade.core.event.Outcome;
 import example.tamponade.core.event.ReadinessChecked;
 import example.tamponade.core.event.Referral;
+import example.tamponade.core.event.SymptomsChecked;
 import example.tamponade.core.event.TamponadeInserted;
 import example.tamponade.core.event.TamponadePositionChecked;
 import example.tamponade.core.event.TamponadePrepared;
@@ -42,6 +43,7 @@ final class EventMappers {
             .on(VitalSigns.class, VitalSignsMapper::map)
             .on(UterusChecked.class, ExaminationMapper::uterus)
             .on(BleedingChecked.class, ExaminationMapper::bleeding)
+            .on(SymptomsChecked.class, ExaminationMapper::symptoms)
             .on(Urine.class, UrineMapper::map)
             .on(Laboratory.class, LaboratoryMapper::map)
             .on(TamponadePrepared.class, PreparationMapper::map)

@@ -2,6 +2,7 @@ package example.tamponade.fhir.mapping;
 
 import example.tamponade.core.casefile.Reading;
 import example.tamponade.core.event.BleedingChecked;
+import example.tamponade.core.event.SymptomsChecked;
 import example.tamponade.core.event.UterusChecked;
 import java.util.ArrayList;
 import java.util.List;
@@ -10,6 +11,7 @@ import org.hl7.fhir.r4.model.CodeableConcept;
 import org.hl7.fhir.r4.model.Observation;
 import org.hl7.fhir.r4.model.Quantity;
 import org.hl7.fhir.r4.model.Resource;
+import org.jspecify.annotations.Nullable;
 
 /** What was felt and seen: the uterus and the bleeding. */
 final class ExaminationMapper {
@@ -49,5 +51,24 @@ final class ExaminationMapper {
             line += check.otherSource() ? ", also from elsewhere" : ", from nowhere else";
         }
         return List.of(event.finish(observation, Reading.BLEEDING_AMOUNT.code(), "bleeding-amount", line));
+    }
+
+    static List<Resource> symptoms(SymptomsChecked check, Recorded event) {
+        Observation observation = event.observation(Kind.EXAM, event.item("symptoms"));
+        List<String> words = new ArrayList<>();
+        symptom("agitation-or-confusion", check.agitatedOrConfused(), observation, words, event);
+        symptom("headache", check.unremittingHeadache(), observation, words, event);
+        symptom("breathlessness", check.breathless(), observation, words, event);
+        String line = "Symptoms: " + String.join(", ", words);
+        return List.of(event.finish(observation, Reading.SYMPTOMS.code(), "symptoms", line));
+    }
+
+    private static void symptom(
+            String item, @Nullable Boolean there, Observation observation, List<String> words, Recorded event) {
+        if (there != null) {
+            CodeableConcept code = event.item(item);
+            observation.addComponent().setCode(code).setValue(new BooleanType(there));
+            words.add(code.getText() + (there ? " yes" : " no"));
+        }
     }
 }

@@ -18,8 +18,14 @@ final class Codes {
     static final String LABORATORY = "laboratory.value";
 
     /** The types of event that can be observed. */
-    static final Set<String> TYPES =
-            Set.of("vital-signs", "blood-loss", "uterus-checked", "bleeding-checked", "symptoms-checked", "urine", "laboratory");
+    static final Set<String> TYPES = Set.of(
+            "vital-signs",
+            "blood-loss",
+            "uterus-checked",
+            "bleeding-checked",
+            "symptoms-checked",
+            "urine",
+            "laboratory");
 
     private static final String LOINC = "http://loinc.org";
 

@@ -42,8 +42,7 @@ class FacilityRecordTest {
         assertThat(after.ofCase(CaseKey.of(first)))
                 .filteredOn(Flag.class::isInstance)
                 .singleElement()
-                .satisfies(it ->
-                        assertThat(((Flag) it).getStatus()).isEqualTo(Flag.FlagStatus.ENTEREDINERROR));
+                .satisfies(it -> assertThat(((Flag) it).getStatus()).isEqualTo(Flag.FlagStatus.ENTEREDINERROR));
         assertThat(after.ofCase(CaseKey.of(first)))
                 .filteredOn(it -> it instanceof Observation observation
                         && observation.hasMethod()

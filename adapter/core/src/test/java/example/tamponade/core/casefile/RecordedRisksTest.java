@@ -88,7 +88,8 @@ class RecordedRisksTest {
         assertThat(flags(file, FlagKind.EARLY_WARNING))
                 .extracting(it -> it.key().part() + " " + it.severity() + " " + it.end())
                 .containsExactlyInAnyOrder(
-                        "agitation-or-confusion HIGH " + minute(9), "headache MODERATE " + minute(5),
+                        "agitation-or-confusion HIGH " + minute(9),
+                        "headache MODERATE " + minute(5),
                         "breathlessness MODERATE null");
     }
 

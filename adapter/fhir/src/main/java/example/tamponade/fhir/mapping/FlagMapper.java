@@ -41,8 +41,8 @@ final class FlagMapper {
         flag.addExtension(frame.extension("caution", new StringType(CaseMapper.CAUTION)));
         List<String> lines = List.of(
                 fact.text(),
-                "Severity " + severity + ", from " + Times.words(fact.start()) + until(fact.ending()) + repeat(fact) + ". Rule: "
-                        + fact.rule() + ".",
+                "Severity " + severity + ", from " + Times.words(fact.start()) + until(fact.ending()) + repeat(fact)
+                        + ". Rule: " + fact.rule() + ".",
                 CaseMapper.CAUTION);
         frame.on(flag, scope.ids.of(fact.key()), fact.kind().isOfFacility() ? "facility-flag" : "case-flag", lines);
         FactMappers.source(flag, fact.key(), scope);

@@ -166,7 +166,8 @@ final class HandoverNote {
     }
 
     private static String warning(Flag flag) {
-        return "[" + flag.severity().code() + "] " + flag.text() + (flag.isToBeRepeated() ? " Repeat to confirm. Since " : " Since ") + Times.words(flag.start()) + ".";
+        return "[" + flag.severity().code() + "] " + flag.text()
+                + (flag.isToBeRepeated() ? " Repeat to confirm. Since " : " Since ") + Times.words(flag.start()) + ".";
     }
 
     private String haemoglobin() {

@@ -54,10 +54,16 @@ final class Codes {
         return analyte(coding) == null ? terms.eventProperty(coding.getSystem(), coding.getCode()) : LABORATORY;
     }
 
-    /** Whether the code is that of a set of vital signs, whose readings are its components. */
-    boolean isPanel(CodeableConcept code) {
+    /** The type of event whose readings are the components of a set; null when the code is not that of one. */
+    @Nullable
+    String panel(CodeableConcept code) {
+        if (has(code, "bedside-item", "symptoms")) {
+            return "symptoms-checked";
+        }
         return code.getCoding().stream()
-                .anyMatch(it -> LOINC.equals(it.getSystem()) && PANELS.contains(String.valueOf(it.getCode())));
+                        .anyMatch(it -> LOINC.equals(it.getSystem()) && PANELS.contains(String.valueOf(it.getCode())))
+                ? "vital-signs"
+                : null;
     }
 
     /** The analyte that a code names, in our code system or a standard one; null when it names none. */

@@ -64,7 +64,7 @@ final class ObservationReader {
                     "/type",
                     "Observation.code",
                     "an Observation of this code cannot be taken as an event",
-                    "send vital signs, blood loss, uterus, bleeding, urine or laboratory results by their codes, and"
+                    "send vital signs, blood loss, uterus, bleeding, symptoms, urine or laboratory results by their codes, and"
                             + " what else happened as answers to the form for bedside events");
         }
         if (observation.getCategory().stream().anyMatch(it -> codes.has(it, "observation-group", "derived"))) {

@@ -29,7 +29,7 @@ final class Readings {
     String type(Observation observation) {
         List<String> properties = codes.properties(observation.getCode());
         if (properties.isEmpty()) {
-            return codes.isPanel(observation.getCode()) ? "vital-signs" : null;
+            return codes.panel(observation.getCode());
         }
         String type = typeOf(properties.get(0));
         return Codes.TYPES.contains(type) ? type : null;

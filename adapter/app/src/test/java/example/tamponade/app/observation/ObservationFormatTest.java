@@ -93,7 +93,7 @@ class ObservationFormatTest {
     }
 
     @ParameterizedTest
-    @ValueSource(strings = {"referred", "messy"})
+    @ValueSource(strings = {"referred", "messy", "warnings"})
     void whatTheAdapterPublishesAsObservedGivesTheSameFactsWhenReadBack(String name) {
         CaseFile file = SampleCases.file(name);
         Bundle bundle = new Bundle().setType(Bundle.BundleType.COLLECTION);

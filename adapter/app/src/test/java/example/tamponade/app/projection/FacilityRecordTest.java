@@ -2,7 +2,9 @@ package example.tamponade.app.projection;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import example.tamponade.app.intake.CaseKey;
 import example.tamponade.app.ledger.Ledger;
+import example.tamponade.app.record.MemoryRecord;
 import example.tamponade.app.records.RecordParts;
 import example.tamponade.core.event.BedsideEvent;
 import example.tamponade.core.event.EventEnvelope;
@@ -15,7 +17,6 @@ import example.tamponade.core.protocol.CareProtocol;
 import java.time.OffsetDateTime;
 import java.util.List;
 import java.util.UUID;
-import java.util.stream.IntStream;
 import org.hl7.fhir.r4.model.Flag;
 import org.hl7.fhir.r4.model.Observation;
 import org.jspecify.annotations.Nullable;
@@ -33,31 +34,30 @@ class FacilityRecordTest {
         EventEnvelope first = event(FIRST, 0, null, check(false));
         EventEnvelope second = event(SECOND, 1, null, check(true));
         EventEnvelope retraction = event(RETRACTION, 2, FIRST, null);
-        MemoryRecord before = record(first, second);
-        MemoryRecord after = record(first, second, retraction);
-
-        assertThat(before.ofCase(CaseKey.of(first)))
+        CaseProjection projection = new CaseProjection(RecordParts.shared());
+        MemoryRecord record = new MemoryRecord();
+        String key = CaseKey.of(first);
+        ProjectedCase two = projection.advance(
+                ProjectedCase.empty(key, CareProtocol.standard()), List.of(entry(1, first), entry(2, second)), record);
+        assertThat(record.ofCase(key))
                 .filteredOn(it -> it instanceof Flag flag && flag.getStatus() == Flag.FlagStatus.INACTIVE)
                 .hasSize(1);
-        assertThat(after.ofCase(CaseKey.of(first)))
+
+        projection.advance(two, List.of(entry(3, retraction)), record);
+        assertThat(record.ofCase(key))
                 .filteredOn(Flag.class::isInstance)
                 .singleElement()
                 .satisfies(it -> assertThat(((Flag) it).getStatus()).isEqualTo(Flag.FlagStatus.ENTEREDINERROR));
-        assertThat(after.ofCase(CaseKey.of(first)))
+        assertThat(record.ofCase(key))
                 .filteredOn(it -> it instanceof Observation observation
                         && observation.hasMethod()
                         && observation.getStatus() != Observation.ObservationStatus.ENTEREDINERROR)
+                .isNotEmpty()
                 .allSatisfy(it -> assertThat(it.getMeta().getSource()).contains(SECOND.toString()));
     }
 
-    private static MemoryRecord record(EventEnvelope... events) {
-        MemoryRecord record = new MemoryRecord();
-        List<Ledger.Entry> entries = IntStream.range(0, events.length)
-                .mapToObj(it -> new Ledger.Entry(it + 1L, events[it], "0".repeat(64)))
-                .toList();
-        new CaseProjection(RecordParts.shared())
-                .advance(ProjectedCase.empty(CaseKey.of(events[0]), CareProtocol.standard()), entries, record);
-        return record;
+    private static Ledger.Entry entry(long seq, EventEnvelope event) {
+        return new Ledger.Entry(seq, event, "0".repeat(64));
     }
 
     private static ReadinessChecked check(boolean complete) {

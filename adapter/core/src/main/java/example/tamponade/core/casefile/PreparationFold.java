@@ -3,8 +3,6 @@ package example.tamponade.core.casefile;
 import example.tamponade.core.event.TamponadeInserted;
 import example.tamponade.core.event.TamponadePrepared;
 import java.time.LocalDate;
-import java.util.ArrayList;
-import java.util.List;
 
 /** What is wrong with a device before it is filled: how it was made ready, its date, and whether it is known to lie right. */
 final class PreparationFold {
@@ -12,12 +10,12 @@ final class PreparationFold {
     private PreparationFold() {}
 
     static FoldStep prepared(TamponadePrepared prepared, FoldStep step) {
-        List<String> missing = new ArrayList<>();
-        missing(prepared.assembled(), "assembled", missing);
-        missing(prepared.leakTested(), "leak-tested", missing);
-        missing(prepared.antiseptic(), "antiseptic", missing);
-        missing(prepared.glovesSterile(), "sterile gloves", missing);
-        if (missing.isEmpty()) {
+        Lacking missing = new Lacking()
+                .unless(prepared.assembled(), "assembled")
+                .unless(prepared.leakTested(), "leak-tested")
+                .unless(prepared.antiseptic(), "antiseptic")
+                .unless(prepared.glovesSterile(), "sterile gloves");
+        if (missing.isNothing()) {
             step.end(FlagKind.PREPARATION_INCOMPLETE, "");
             return step;
         }
@@ -26,16 +24,10 @@ final class PreparationFold {
                 "",
                 Severity.MODERATE,
                 step.at(),
-                "The device was not made ready in full; missing: " + String.join(", ", missing) + ".",
+                "The device was not made ready in full; missing: " + missing.words() + ".",
                 "assembled, leak-tested, antiseptic, sterile gloves",
                 step.reading(Reading.EVENT)));
         return step;
-    }
-
-    private static void missing(boolean done, String what, List<String> missing) {
-        if (!done) {
-            missing.add(what);
-        }
     }
 
     static void inserted(TamponadeInserted insertion, FoldStep step) {

@@ -8,7 +8,6 @@ import example.tamponade.core.event.StoredSet;
 import example.tamponade.core.protocol.Setting;
 import java.math.BigDecimal;
 import java.time.LocalDate;
-import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.pcollections.PVector;
@@ -40,12 +39,12 @@ final class ReadinessFold {
     }
 
     private static void flagSet(StoredSet set, LocalDate today, FoldStep step) {
-        List<String> missing = new ArrayList<>();
-        missing(set.present(), "not there", missing);
-        missing(!set.present() || set.complete(), "not complete", missing);
-        missing(!set.present() || set.placeReachable(), "not within reach", missing);
-        missing(set.expiry() == null || !today.isAfter(set.expiry()), "past its date", missing);
-        if (missing.isEmpty()) {
+        Lacking missing = new Lacking()
+                .unless(set.present(), "not there")
+                .unless(!set.present() || set.complete(), "not complete")
+                .unless(!set.present() || set.placeReachable(), "not within reach")
+                .unless(set.expiry() == null || !today.isAfter(set.expiry()), "past its date");
+        if (missing.isNothing()) {
             step.end(FlagKind.TAMPONADE_SET_NOT_READY, "");
             return;
         }
@@ -54,15 +53,9 @@ final class ReadinessFold {
                 "",
                 Severity.MODERATE,
                 step.at(),
-                "The tamponade set is " + String.join(", ", missing) + ".",
+                "The tamponade set is " + missing.words() + ".",
                 "a set that is there, complete, in date and within reach",
                 step.reading(Reading.EVENT)));
-    }
-
-    private static void missing(boolean right, String what, List<String> missing) {
-        if (!right) {
-            missing.add(what);
-        }
     }
 
     private static void flagTheatre(@Nullable Integer minutes, FoldStep step) {

@@ -203,6 +203,14 @@ final class Bedside {
         return new Outcome(mother, true);
     }
 
+    /** The warnings of that kind, each as it is at the end. */
+    static List<Flag> flags(CaseFile file, FlagKind kind) {
+        return file.facts().stream()
+                .filter(it -> it instanceof Flag flag && flag.kind() == kind)
+                .map(Flag.class::cast)
+                .toList();
+    }
+
     private static @Nullable BigDecimal decimal(@Nullable Integer value) {
         return value == null ? null : BigDecimal.valueOf(value);
     }

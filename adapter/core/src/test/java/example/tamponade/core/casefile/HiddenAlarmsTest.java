@@ -4,6 +4,7 @@ import static example.tamponade.core.casefile.Bedside.birth;
 import static example.tamponade.core.casefile.Bedside.bleeding;
 import static example.tamponade.core.casefile.Bedside.event;
 import static example.tamponade.core.casefile.Bedside.filled;
+import static example.tamponade.core.casefile.Bedside.flags;
 import static example.tamponade.core.casefile.Bedside.fundus;
 import static example.tamponade.core.casefile.Bedside.given;
 import static example.tamponade.core.casefile.Bedside.inserted;
@@ -354,13 +355,6 @@ class HiddenAlarmsTest {
 
     private static CaseFile file(EventEnvelope... events) {
         return CaseFile.of(Bedside.CASE, CareProtocol.standard(), Arrays.asList(events));
-    }
-
-    private static List<Flag> flags(CaseFile file, FlagKind kind) {
-        return file.facts().stream()
-                .filter(it -> it instanceof Flag flag && flag.kind() == kind)
-                .map(Flag.class::cast)
-                .toList();
     }
 
     private static List<String> values(CaseFile file, FactKind kind) {

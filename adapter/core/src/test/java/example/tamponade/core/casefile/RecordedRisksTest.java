@@ -2,6 +2,7 @@ package example.tamponade.core.casefile;
 
 import static example.tamponade.core.casefile.Bedside.bleeding;
 import static example.tamponade.core.casefile.Bedside.event;
+import static example.tamponade.core.casefile.Bedside.flags;
 import static example.tamponade.core.casefile.Bedside.given;
 import static example.tamponade.core.casefile.Bedside.lost;
 import static example.tamponade.core.casefile.Bedside.minute;
@@ -58,8 +59,8 @@ class RecordedRisksTest {
         EventEnvelope birth = event("b", 0, birth(state));
         boolean warns = state == PlacentaState.INCOMPLETE || state == PlacentaState.RETAINED;
 
-        assertThat(flags(FlagKind.PLACENTA_NOT_COMPLETE, birth)).hasSize(warns ? 1 : 0);
-        assertThat(flags(
+        assertThat(raised(FlagKind.PLACENTA_NOT_COMPLETE, birth)).hasSize(warns ? 1 : 0);
+        assertThat(raised(
                         FlagKind.PLACENTA_NOT_COMPLETE,
                         birth,
                         event("m", 20, manoeuvre(ManoeuvreKind.CAVITY_EXPLORED, 20))))
@@ -99,7 +100,7 @@ class RecordedRisksTest {
         EventEnvelope past = event("i", 10, inserted(LocalDate.parse("2026-02-10"), true));
         EventEnvelope out = event("o", 600, removed(RemovalReason.FAILED));
 
-        assertThat(flags(FlagKind.DEVICE_PAST_DATE, last)).isEmpty();
+        assertThat(raised(FlagKind.DEVICE_PAST_DATE, last)).isEmpty();
         assertThat(only(FlagKind.DEVICE_PAST_DATE, past, out).end()).isEqualTo(minute(600));
     }
 
@@ -107,7 +108,7 @@ class RecordedRisksTest {
     void aPositionThatIsNotConfirmedWarnsUntilItIs() {
         EventEnvelope in = event("i", 0, inserted(null, false));
 
-        assertThat(flags(FlagKind.POSITION_NOT_CONFIRMED, event("i", 0, inserted(null, true))))
+        assertThat(raised(FlagKind.POSITION_NOT_CONFIRMED, event("i", 0, inserted(null, true))))
                 .isEmpty();
         assertThat(only(FlagKind.POSITION_NOT_CONFIRMED, in, event("p", 5, position(BalloonPosition.IN_THE_UTERUS)))
                         .end())
@@ -143,8 +144,8 @@ class RecordedRisksTest {
         EventEnvelope in = event("i", 2, Bedside.inserted());
         EventEnvelope after = event("l", 2 + atMinute, lost(lostMl));
 
-        assertThat(flags(FlagKind.LOSS_AFTER_INSERTION, before, in, after)).hasSize(warnings);
-        assertThat(flags(
+        assertThat(raised(FlagKind.LOSS_AFTER_INSERTION, before, in, after)).hasSize(warnings);
+        assertThat(raised(
                         FlagKind.LOSS_AFTER_INSERTION,
                         before,
                         in,
@@ -216,7 +217,7 @@ class RecordedRisksTest {
     })
     void laboratoryResultsAreJudgedByTheirLimits(
             Analyte analyte, BigDecimal value, String unit, @Nullable String parts) {
-        List<Flag> flags = flags(FlagKind.LABORATORY_ABNORMAL, event("x", 1, new Laboratory(analyte, value, unit)));
+        List<Flag> flags = raised(FlagKind.LABORATORY_ABNORMAL, event("x", 1, new Laboratory(analyte, value, unit)));
 
         assertThat(String.join(" ", flags.stream().map(it -> it.key().part()).toList()))
                 .isEqualTo(parts == null ? "" : parts);
@@ -224,7 +225,7 @@ class RecordedRisksTest {
 
     @Test
     void aCriticalResultWeighsMoreThanALowOne() {
-        List<Flag> flags = flags(
+        List<Flag> flags = raised(
                 FlagKind.LABORATORY_ABNORMAL,
                 event("x", 1, new Laboratory(Analyte.HAEMOGLOBIN, new BigDecimal(8), "g/dL")));
 
@@ -238,7 +239,7 @@ class RecordedRisksTest {
     // A removal shows nothing of the bleeding.
     @Test
     void lossAfterAnInsertionIsNoLongerObservedWhenTheDeviceIsOut() {
-        List<Flag> flags = flags(
+        List<Flag> flags = raised(
                 FlagKind.LOSS_AFTER_INSERTION,
                 event("i", 0, Bedside.inserted()),
                 event("l", 5, lost(300)),
@@ -281,7 +282,7 @@ class RecordedRisksTest {
 
         for (EventEnvelope signs :
                 List.of(event("v", 0, vitals(pulse, 100, 60)), event("v", 4, vitals(pulse, 100, 60)))) {
-            assertThat(flags(FlagKind.LABORATORY_ABNORMAL, result, signs))
+            assertThat(raised(FlagKind.LABORATORY_ABNORMAL, result, signs))
                     .filteredOn(it -> it.key().part().equals("lactate-with-shock-index"))
                     .hasSize(warnings);
         }
@@ -385,20 +386,13 @@ class RecordedRisksTest {
     }
 
     private static Flag only(FlagKind kind, EventEnvelope... events) {
-        List<Flag> flags = flags(kind, events);
+        List<Flag> flags = raised(kind, events);
         assertThat(flags).hasSize(1);
         return flags.get(0);
     }
 
-    private static List<Flag> flags(FlagKind kind, EventEnvelope... events) {
+    private static List<Flag> raised(FlagKind kind, EventEnvelope... events) {
         return flags(file(Arrays.asList(events)), kind);
-    }
-
-    private static List<Flag> flags(CaseFile file, FlagKind kind) {
-        return file.facts().stream()
-                .filter(it -> it instanceof Flag flag && flag.kind() == kind)
-                .map(Flag.class::cast)
-                .toList();
     }
 
     private static List<String> amounts(CaseFile file, FactKind kind) {

@@ -105,6 +105,7 @@ final class ProjectionStep {
         change.withdrawn().forEach(it -> withdrawn.add(it.root()));
         replaced |= event.corrects() != null || event.retracts() != null || !stands(event, change.after());
         if (ofFacility) {
+            change.facts().stream().filter(Changes::tellsOfFacility).forEach(it -> addFact(change.after(), it));
             change.gone().forEach(this::addGone);
         } else {
             addDerived(change);

@@ -37,11 +37,15 @@ public record Changes(
 
     /** Everything of a facility's own events; what a case alone can warn of is left out. */
     public static Changes everythingOfFacility(CaseFile file) {
-        List<CaseFact> facts = file.facts().stream()
-                .filter(it -> it instanceof DerivedValue
-                        || it instanceof Flag flag && flag.kind().isOfFacility())
-                .toList();
+        List<CaseFact> facts =
+                file.facts().stream().filter(Changes::tellsOfFacility).toList();
         return new Changes(true, file.entries(), facts, file.withdrawn(), List.of());
+    }
+
+    /** Whether a fact of a facility's own events is told; what a case alone can warn of is not. */
+    public static boolean tellsOfFacility(CaseFact fact) {
+        return fact instanceof DerivedValue
+                || fact instanceof Flag flag && flag.kind().isOfFacility();
     }
 
     Map<UUID, List<CaseFact>> factsByEvent() {

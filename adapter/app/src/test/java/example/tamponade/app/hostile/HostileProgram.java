@@ -2,6 +2,7 @@ package example.tamponade.app.hostile;
 
 import java.io.IOException;
 import java.net.URI;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
@@ -14,8 +15,12 @@ import picocli.CommandLine.Option;
         name = "hostile",
         mixinStandardHelpOptions = true,
         description = "Sends hostile inputs to a running server, whose database they fill, and looks whether it answers"
-                + " clearly, serves others meanwhile and can be read afterwards. Exit code 1 when not.")
+                + " clearly, serves others meanwhile and can be read afterwards. Exit code 1 when not, or when an"
+                + " answer takes over 60 s, or another's over 20 s.")
 public final class HostileProgram implements Callable<Integer> {
+
+    private static final Duration LONGEST = Duration.ofSeconds(60);
+    private static final Duration LONGEST_FOR_OTHERS = Duration.ofSeconds(20);
 
     @Option(
             names = "--server",
@@ -47,7 +52,9 @@ public final class HostileProgram implements Callable<Integer> {
         System.out.printf("seed %d, answers by status %s%n", seed, run.answers());
         System.out.printf("slowest answer %s, slowest for others %s%n", run.slowest(), run.slowestForAttendant());
         run.faults().forEach(it -> System.out.println("FAULT " + it));
-        return run.faults().isEmpty() ? 0 : 1;
+        boolean inTime = run.slowest().compareTo(LONGEST) <= 0
+                && run.slowestForAttendant().compareTo(LONGEST_FOR_OTHERS) <= 0;
+        return run.faults().isEmpty() && inTime ? 0 : 1;
     }
 
     /** So many spoilt samples, and the costly inputs so many times, short, long and too long in turn. */

@@ -7,6 +7,7 @@ import example.tamponade.core.event.BedsideEvent;
 import example.tamponade.core.event.BleedingChecked;
 import example.tamponade.core.event.Coded;
 import example.tamponade.core.event.Laboratory;
+import example.tamponade.core.event.SymptomsChecked;
 import example.tamponade.core.event.TamponadeInserted;
 import example.tamponade.core.event.UterusChecked;
 import example.tamponade.core.event.VitalSigns;
@@ -41,6 +42,7 @@ final class LastReadings {
         lines.add(line("Respiratory rate", true, signs(it -> amount(it.respirations(), "/min"))));
         lines.add(line("Oxygen saturation", true, signs(it -> amount(it.oxygenSaturation(), "%"))));
         lines.add(line("Consciousness", true, signs(it -> coded("consciousness", it.consciousness()))));
+        lines.add(line("Symptoms", true, it -> it instanceof SymptomsChecked check ? symptoms(check) : null));
         lines.add(line("Temperature", false, signs(it -> amount(it.temperatureC(), "°C"))));
         lines.add(line(
                 "Bleeding",
@@ -65,6 +67,20 @@ final class LastReadings {
 
     private @Nullable String coded(String system, @Nullable Coded value) {
         return value == null ? null : terms.display(terms.system(system), value.code());
+    }
+
+    private String symptoms(SymptomsChecked check) {
+        List<String> words = new ArrayList<>();
+        symptom("agitation-or-confusion", check.agitatedOrConfused(), words);
+        symptom("headache", check.unremittingHeadache(), words);
+        symptom("breathlessness", check.breathless(), words);
+        return String.join(", ", words);
+    }
+
+    private void symptom(String item, @Nullable Boolean there, List<String> words) {
+        if (there != null) {
+            words.add(terms.display(terms.system("bedside-item"), item) + (there ? " yes" : " no"));
+        }
     }
 
     private static @Nullable String pressure(VitalSigns signs) {

@@ -18,6 +18,7 @@ final class FirstResponseFold {
     private FirstResponseFold() {}
 
     static FoldStep manoeuvre(Manoeuvre manoeuvre, FoldStep step) {
+        responded(step);
         switch (manoeuvre.kind()) {
             case UTERINE_MASSAGE -> take(FirstLineBundle.MASSAGE, step);
             case CAVITY_EXPLORED -> {
@@ -41,6 +42,9 @@ final class FirstResponseFold {
     // A uterotonic given to prevent a haemorrhage is not part of the response to one.
     static void given(Substance substance, FoldStep step) {
         boolean recognised = step.progress.mark(Milestone.RECOGNISED) != null;
+        if (substance != Substance.ANTIBIOTIC && substance != Substance.OTHER) {
+            responded(step);
+        }
         if (recognised && MedicineFold.uterotonic(substance)) {
             take(FirstLineBundle.OXYTOCIC, step);
         } else if (substance == Substance.TRANEXAMIC_ACID) {
@@ -52,21 +56,25 @@ final class FirstResponseFold {
 
     private static void take(FirstLineBundle measure, FoldStep step) {
         step.progress = step.progress.taken(measure);
-        step.end(FlagKind.FIRST_RESPONSE_LATE, "");
         if (FirstLineBundle.missing(step.progress.firstLine()).isEmpty()) {
             Milestones.reach(Milestone.FIRST_RESPONSE_COMPLETE, step);
         }
     }
 
-    /** A measure of the first response is due, unless one was taken before. */
+    // To look is part of the bundle, but stops no bleeding: a check of the uterus alone is no response.
+    private static void responded(FoldStep step) {
+        step.end(FlagKind.FIRST_RESPONSE_LATE, "");
+    }
+
+    /** A measure of the first response is due from now; what was given or done before was not in response to this. */
     static void await(String rule, FoldStep step) {
-        if (step.progress.firstLine().isEmpty() && !step.closed()) {
+        if (!step.closed()) {
             step.await(
                     FlagKind.FIRST_RESPONSE_LATE,
                     "",
                     step.at().plus(step.duration(Setting.FIRST_RESPONSE_WITHIN)),
                     Severity.HIGH,
-                    "No measure of the first response is on record.",
+                    "No measure of the first response is on record since the haemorrhage was known.",
                     rule + ", " + step.value(Setting.FIRST_RESPONSE_WITHIN).toPlainString() + " min",
                     step.reading(Reading.EVENT));
         }

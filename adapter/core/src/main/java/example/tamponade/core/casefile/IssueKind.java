@@ -16,6 +16,8 @@ public enum IssueKind implements Coded {
     URINE_COLLECTIONS_OVERLAP,
     /** More was let out of a chamber than it held. */
     DRAINED_MORE_THAN_HELD,
+    /** The limits of the protocol cannot be compared with a result. */
+    RESULT_NOT_JUDGED,
     /** A chamber holds more than its capacity. */
     OVER_CAPACITY,
     /** Something was done to a device while none was in place. */

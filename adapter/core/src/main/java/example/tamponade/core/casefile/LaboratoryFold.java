@@ -1,14 +1,14 @@
 package example.tamponade.core.casefile;
 
 import example.tamponade.core.derivation.HaemoglobinFall;
+import example.tamponade.core.event.Analyte;
 import example.tamponade.core.event.Laboratory;
 import example.tamponade.core.protocol.LaboratoryLimit;
 import example.tamponade.core.protocol.Setting;
 import java.math.BigDecimal;
 import java.util.List;
-import org.jspecify.annotations.Nullable;
 
-/** What laboratory results say by the limits of the protocol. A result that no limit can be compared with says nothing. */
+/** What laboratory results say by the limits of the protocol. A result that they cannot be compared with is in doubt. */
 final class LaboratoryFold {
 
     private static final String WITH_SHOCK_INDEX = "lactate-with-shock-index";
@@ -16,15 +16,27 @@ final class LaboratoryFold {
     private LaboratoryFold() {}
 
     static FoldStep resulted(Laboratory result, FoldStep step) {
-        for (LaboratoryLimit limit : LaboratoryLimit.of(result.analyte())) {
-            BigDecimal value = limit.comparable(result);
-            if (value != null) {
-                judge(limit, value, step);
-            }
+        List<LaboratoryLimit> limits = LaboratoryLimit.of(result.analyte());
+        BigDecimal value = LaboratoryLimit.comparable(result);
+        if (value != null) {
+            limits.forEach(it -> judge(it, value, step));
+            keep(result.analyte(), value, step);
+            NearMissFold.resulted(result.analyte(), value, step);
+        } else if (!limits.isEmpty()) {
+            notJudged(result, limits.get(0).setting().unit(), step);
         }
-        keep(result, step);
-        NearMissFold.resulted(result, step);
         return step;
+    }
+
+    // Nobody may take the silence about such a result for a good one.
+    private static void notJudged(Laboratory result, String unit, FoldStep step) {
+        step.doubt(
+                IssueKind.RESULT_NOT_JUDGED,
+                Severity.MODERATE,
+                "",
+                "The result is in " + result.unit() + " and the limits of the protocol are in " + unit
+                        + ": no warning looks at it. Judge it by hand, or record it in " + unit + ".",
+                step.reading(Reading.LABORATORY));
     }
 
     private static void judge(LaboratoryLimit limit, BigDecimal value, FoldStep step) {
@@ -43,25 +55,19 @@ final class LaboratoryFold {
                 step.reading(Reading.LABORATORY));
     }
 
-    private static void keep(Laboratory result, FoldStep step) {
-        switch (result.analyte()) {
-            case HAEMOGLOBIN -> haemoglobin(LaboratoryLimit.ANAEMIA.comparable(result), step);
+    private static void keep(Analyte analyte, BigDecimal value, FoldStep step) {
+        switch (analyte) {
+            case HAEMOGLOBIN -> haemoglobin(value, step);
             case LACTATE -> {
-                BigDecimal mmolPerL = LaboratoryLimit.LACTATE_RAISED.comparable(result);
-                if (mmolPerL != null) {
-                    step.laboratory = new LaboratoryState(
-                            step.laboratory.firstHaemoglobin(), new LaboratoryState.Result(step.event, mmolPerL));
-                    withShockIndex(step);
-                }
+                step.laboratory = new LaboratoryState(
+                        step.laboratory.firstHaemoglobin(), new LaboratoryState.Result(step.event, value));
+                withShockIndex(step);
             }
             case HAEMATOCRIT, PLATELETS, FIBRINOGEN, CLOTTING_TIME -> {}
         }
     }
 
-    private static void haemoglobin(@Nullable BigDecimal gPerL, FoldStep step) {
-        if (gPerL == null) {
-            return;
-        }
+    private static void haemoglobin(BigDecimal gPerL, FoldStep step) {
         LaboratoryState.Result first = step.laboratory.firstHaemoglobin();
         if (first == null) {
             step.laboratory =

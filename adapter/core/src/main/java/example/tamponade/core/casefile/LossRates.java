@@ -40,6 +40,10 @@ final class LossRates {
         // What the first reading held was lost over a time that nobody knows.
         LossState.Total base = before == null ? totals.get(0) : before;
         Duration over = before == null ? Duration.between(base.at(), now.at()) : window;
+        if (over.isZero()) {
+            step.deriveAbsent(kind, AbsentReason.FIRST_READING, new FactInput.OfFact(now.fact()));
+            return;
+        }
         step.derive(
                 kind,
                 LossRate.of(now.volumeMl().subtract(base.volumeMl()), over),

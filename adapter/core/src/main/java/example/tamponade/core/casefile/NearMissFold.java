@@ -10,10 +10,8 @@ import example.tamponade.core.event.Analyte;
 import example.tamponade.core.event.BloodProduct;
 import example.tamponade.core.event.BloodProductGiven;
 import example.tamponade.core.event.Consciousness;
-import example.tamponade.core.event.Laboratory;
 import example.tamponade.core.event.Urine;
 import example.tamponade.core.event.VitalSigns;
-import example.tamponade.core.protocol.LaboratoryLimit;
 import example.tamponade.core.protocol.Setting;
 import java.math.BigDecimal;
 import java.time.Duration;
@@ -99,18 +97,16 @@ final class NearMissFold {
         judge(values, Set.of(), step);
     }
 
-    static void resulted(Laboratory result, FoldStep step) {
+    /** Looks at a result in the unit of the protocol's limits. */
+    static void resulted(Analyte analyte, BigDecimal value, FoldStep step) {
         Map<Sign, BigDecimal> values = new EnumMap<>(Sign.class);
         Set<Sign> seen = EnumSet.noneOf(Sign.class);
-        if (result.analyte() == Analyte.LACTATE) {
-            put(Sign.LACTATE, LaboratoryLimit.LACTATE_HIGH.comparable(result), values);
-        } else if (result.analyte() == Analyte.PLATELETS) {
-            put(Sign.PLATELETS, LaboratoryLimit.PLATELETS.comparable(result), values);
-        } else if (result.analyte() == Analyte.CLOTTING_TIME) {
-            BigDecimal minutes = LaboratoryLimit.CLOTTING_TIME.comparable(result);
-            if (minutes != null && minutes.compareTo(step.value(Setting.CLOTTING_TIME_ABOVE)) > 0) {
-                seen.add(Sign.FAILURE_TO_CLOT);
-            }
+        if (analyte == Analyte.LACTATE) {
+            values.put(Sign.LACTATE, value);
+        } else if (analyte == Analyte.PLATELETS) {
+            values.put(Sign.PLATELETS, value);
+        } else if (analyte == Analyte.CLOTTING_TIME && value.compareTo(step.value(Setting.CLOTTING_TIME_ABOVE)) > 0) {
+            seen.add(Sign.FAILURE_TO_CLOT);
         }
         judge(values, seen, step);
     }

@@ -100,8 +100,8 @@ final class OpeningFold {
             MedicineFold.windowLeft(step);
             if (!step.stands(FlagKind.HAEMORRHAGE_CRITERION, "")) {
                 MedicineFold.awaitWindow(step);
+                FirstResponseFold.await("first-response-within: counted from recognition", step);
             }
-            FirstResponseFold.await("first-response-within: counted from recognition", step);
             CheckFold.enter(Phase.NOT_INSERTED, step);
         }
         return step;

@@ -105,9 +105,18 @@ public enum LaboratoryLimit implements Coded {
         };
     }
 
-    /** The result in the unit of the limit; null where it is another quantity, as an amount of substance beside a mass. */
-    public @Nullable BigDecimal comparable(Laboratory result) {
-        return Ucum.convert(result.value(), result.unit(), setting.unit()) instanceof Conversion.Converted converted
+    /**
+     * The result in the one unit that the limits of its analyte have; null where it is another quantity, as an amount of
+     * substance beside a mass, and where the protocol has no limit.
+     */
+    public static @Nullable BigDecimal comparable(Laboratory result) {
+        List<LaboratoryLimit> limits = of(result.analyte());
+        return !limits.isEmpty()
+                        && Ucum.convert(
+                                        result.value(),
+                                        result.unit(),
+                                        limits.get(0).setting.unit())
+                                instanceof Conversion.Converted converted
                 ? converted.value()
                 : null;
     }

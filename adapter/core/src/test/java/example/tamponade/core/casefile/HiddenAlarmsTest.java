@@ -108,9 +108,11 @@ class HiddenAlarmsTest {
     @Test
     void aRateOfLossNeedsTwoReadings() {
         CaseFile one = file(event("a", 1, lost(300)));
+        CaseFile atOnce = file(event("a", 1, lost(300)), event("z", 1, lost(200)));
         CaseFile two = file(event("a", 1, lost(300)), event("b", 11, lost(100)), event("c", 20, lost(50)));
 
         assertMissing(one, FactKind.BLOOD_LOSS_RATE_SHORT, AbsentReason.FIRST_READING);
+        assertMissing(atOnce, FactKind.BLOOD_LOSS_RATE_SHORT, AbsentReason.FIRST_READING);
         assertThat(values(two, FactKind.BLOOD_LOSS_RATE_SHORT)).containsExactly("first-reading", "600", "600");
         assertThat(values(two, FactKind.BLOOD_LOSS_RATE_LONG)).containsExactly("first-reading", "600", "474");
     }

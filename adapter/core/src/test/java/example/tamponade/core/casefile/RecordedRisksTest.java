@@ -38,7 +38,10 @@ import example.tamponade.core.event.SymptomsChecked;
 import example.tamponade.core.event.TamponadeDevice;
 import example.tamponade.core.event.TamponadeInserted;
 import example.tamponade.core.event.TamponadePrepared;
+import example.tamponade.core.event.UterineTone;
+import example.tamponade.core.event.UterusChecked;
 import example.tamponade.core.protocol.CareProtocol;
+import example.tamponade.core.protocol.LaboratoryLimit;
 import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -173,6 +176,52 @@ class RecordedRisksTest {
                         FlagKind.FIRST_RESPONSE_LATE))
                 .singleElement()
                 .satisfies(it -> assertThat(it.start()).isEqualTo(minute(18)));
+    }
+
+    // Oxytocin after the birth and a look at the uterus are routine: neither is a response to what came later.
+    @Test
+    void routineCareIsNoFirstResponse() {
+        List<EventEnvelope> routine = new ArrayList<>(List.of(
+                event("o", 0, given(Substance.OXYTOCIN, 10, "[iU]")),
+                event("f", 1, given(Substance.CRYSTALLOID, 1, "L")),
+                event("u", 2, new UterusChecked(UterineTone.FIRM, null)),
+                event("l", 3, lost(500)),
+                event("r", 10, recognised()),
+                event("w", 12, new UterusChecked(UterineTone.FIRM, null))));
+
+        assertThat(flags(file(routine).advanceTo(minute(19)).after(), FlagKind.FIRST_RESPONSE_LATE))
+                .singleElement()
+                .satisfies(it -> assertThat(it.start()).isEqualTo(minute(18)));
+        for (ManoeuvreKind kind : ManoeuvreKind.values()) {
+            List<EventEnvelope> responded = new ArrayList<>(routine);
+            responded.add(event("m", 15, manoeuvre(kind, 15)));
+            assertThat(flags(file(responded).advanceTo(minute(60)).after(), FlagKind.FIRST_RESPONSE_LATE))
+                    .as(kind.code())
+                    .isEmpty();
+        }
+        for (Substance substance : Substance.values()) {
+            List<EventEnvelope> responded = new ArrayList<>(routine);
+            responded.add(event("m", 15, given(substance, 1, "g")));
+            assertThat(flags(file(responded).advanceTo(minute(60)).after(), FlagKind.FIRST_RESPONSE_LATE))
+                    .as(substance.code())
+                    .hasSize(substance == Substance.ANTIBIOTIC || substance == Substance.OTHER ? 1 : 0);
+        }
+    }
+
+    // The amount of substance of haemoglobin stands beside a limit by mass; no limit is of the haematocrit.
+    @Test
+    void aResultThatNoLimitCanBeComparedWithIsInDoubt() {
+        for (Analyte analyte : Analyte.values()) {
+            List<LaboratoryLimit> limits = LaboratoryLimit.of(analyte);
+            CaseFile file = file(List.of(event("h", 5, new Laboratory(analyte, new BigDecimal("4.1"), "m"))));
+            assertThat(limits.stream().map(it -> it.setting().unit()).distinct())
+                    .hasSizeLessThanOrEqualTo(1);
+            assertThat(file.facts().stream()
+                            .filter(it ->
+                                    it instanceof RecordIssue issue && issue.kind() == IssueKind.RESULT_NOT_JUDGED))
+                    .as(analyte.code())
+                    .hasSize(limits.isEmpty() ? 0 : 1);
+        }
     }
 
     // Gallos 2023: five measures; begun at 0, 3, 7, 10 and 13 min they are complete at 13 min, four of them never.

@@ -29,9 +29,11 @@ import org.jspecify.annotations.Nullable;
 
 /**
  * What the receiving team reads when the mother leaves or is handed over: situation, background, assessment and what is
- * needed, as known at that time, each value with its time. What was not recorded is named.
+ * needed, as known at that time, each value with its time, and the caution. What was not recorded is named.
  */
 final class HandoverNote {
+
+    private static final int MOST_GIVEN = 30;
 
     private final Recorded event;
     private final Known known;
@@ -43,7 +45,7 @@ final class HandoverNote {
     }
 
     /**
-     * The four parts, in order.
+     * The four parts and the caution, in order.
      *
      * @param first the sentence that the situation begins with, without its full stop
      */
@@ -53,7 +55,8 @@ final class HandoverNote {
                 "Situation: " + note.situation(first, referral),
                 "Background: " + note.background(),
                 "Assessment: " + note.assessment(),
-                "Needed: " + note.needed());
+                "Needed: " + note.needed(),
+                CaseMapper.CAUTION);
     }
 
     private String situation(String first, Referral referral) {
@@ -80,7 +83,7 @@ final class HandoverNote {
         String held = volume != null && insertion.root().equals(volume.tamponade())
                 ? words("holding", volume)
                 : "volume not recorded";
-        return "Balloon in the uterus since " + at(insertion) + ", " + held;
+        return "Balloon inserted " + at(insertion) + ", " + held;
     }
 
     private @Nullable CaseEntry insertion() {
@@ -104,8 +107,15 @@ final class HandoverNote {
                 .map(this::given)
                 .filter(it -> !it.isEmpty())
                 .toList();
-        sentences.add(given.isEmpty() ? "Medicines and blood: none on record" : "Given: " + String.join("; ", given));
+        sentences.add(given.isEmpty() ? "Medicines and blood: none on record" : "Given: " + latest(given));
         return sentences(sentences);
+    }
+
+    // A note is written at every step of a referral: its length must not grow with the case.
+    private static String latest(List<String> given) {
+        int earlier = Math.max(0, given.size() - MOST_GIVEN);
+        return (earlier == 0 ? "" : earlier + " earlier ones are in the record; ")
+                + String.join("; ", given.subList(earlier, given.size()));
     }
 
     private String given(CaseEntry entry) {

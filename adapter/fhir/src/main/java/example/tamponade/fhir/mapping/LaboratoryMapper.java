@@ -4,6 +4,7 @@ import example.tamponade.core.casefile.Reading;
 import example.tamponade.core.event.Laboratory;
 import example.tamponade.core.protocol.CareProtocol;
 import example.tamponade.core.protocol.LaboratoryLimit;
+import example.tamponade.core.protocol.Setting;
 import java.math.BigDecimal;
 import java.util.List;
 import java.util.regex.Pattern;
@@ -42,14 +43,15 @@ final class LaboratoryMapper {
 
     // A result within the limits is not called normal: the protocol knows one side of most.
     private static void interpret(Laboratory result, Observation observation, CareProtocol protocol) {
-        for (LaboratoryLimit limit : LaboratoryLimit.of(result.analyte())) {
-            BigDecimal value = limit.comparable(result);
-            if (value == null) {
-                continue;
-            }
+        BigDecimal value = LaboratoryLimit.comparable(result);
+        if (value == null) {
+            return;
+        }
+        List<LaboratoryLimit> limits = LaboratoryLimit.of(result.analyte());
+        range(limits.get(0), observation, protocol);
+        for (LaboratoryLimit limit : limits) {
             BigDecimal edge = protocol.value(limit.setting());
             String unit = limit.setting().unit();
-            range(limit, Quantities.of(edge, unit), observation);
             if (limit.isBeyond(value, edge)) {
                 observation.setInterpretation(List.of(code(limit)
                         .setText(limit.setting().code() + ": " + limit.relation() + " " + edge.toPlainString() + " "
@@ -58,9 +60,12 @@ final class LaboratoryMapper {
         }
     }
 
-    private static void range(LaboratoryLimit limit, Quantity edge, Observation observation) {
+    // The milder limit: two lower ends of one range would contradict each other.
+    private static void range(LaboratoryLimit limit, Observation observation, CareProtocol protocol) {
+        Setting setting = limit.setting();
+        Quantity edge = Quantities.of(protocol.value(setting), setting.unit());
         Observation.ObservationReferenceRangeComponent range = observation.addReferenceRange();
-        range.setText("care protocol, " + limit.setting().code());
+        range.setText(setting.code() + " of care protocol " + protocol.reference());
         if (limit.isUpper()) {
             range.setHigh(edge);
         } else {

@@ -13,6 +13,7 @@ import example.tamponade.core.event.MotherOutcome;
 import example.tamponade.core.event.Outcome;
 import example.tamponade.core.event.RecognitionCriterion;
 import example.tamponade.core.event.StaffRole;
+import example.tamponade.core.protocol.CareProtocol;
 import example.tamponade.fhir.InventedCase;
 import example.tamponade.fhir.Mapped;
 import example.tamponade.fhir.Shared;
@@ -220,8 +221,7 @@ class EventMappersTest {
     }
 
     // HL7 v3 ObservationInterpretation: LL critical low, L low, H high. RCOG 47 (haemoglobin below 100 g/L), Oladapo
-    // 2009
-    // (platelets below 50), lactate above 2 mmol/L.
+    // 2009 (platelets below 50), lactate above 2 mmol/L.
     @Test
     void aResultBeyondALimitOfTheProtocolIsInterpreted() {
         List<Observation> results = Mapped.of(InventedCase.calmNight()).all(Observation.class, "bedside-laboratory");
@@ -234,8 +234,11 @@ class EventMappersTest {
                                 : ""))
                 .containsExactly("", "L", "H", "LL");
         assertThat(results.get(0).getReferenceRange())
-                .extracting(it -> it.getLow().getValue() + " " + it.getLow().getCode())
-                .containsExactly("100 g/L", "80 g/L");
+                .singleElement()
+                .satisfies(it -> assertThat(
+                                it.getLow().getValue() + " " + it.getLow().getCode() + ", " + it.getText())
+                        .isEqualTo("100 g/L, anaemia-below of care protocol "
+                                + CareProtocol.standard().reference()));
     }
 
     @Test

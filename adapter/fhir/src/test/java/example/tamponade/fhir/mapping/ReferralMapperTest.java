@@ -4,11 +4,17 @@ import static example.tamponade.fhir.Checks.codes;
 import static example.tamponade.fhir.Checks.extension;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import example.tamponade.core.event.BedsideEvent;
+import example.tamponade.core.event.MedicineGiven;
 import example.tamponade.core.event.Referral;
 import example.tamponade.core.event.ReferralReason;
 import example.tamponade.core.event.ReferralStep;
+import example.tamponade.core.event.Route;
+import example.tamponade.core.event.Substance;
 import example.tamponade.fhir.Mapped;
 import example.tamponade.fhir.Shared;
+import java.math.BigDecimal;
+import java.util.ArrayList;
 import java.util.List;
 import org.hl7.fhir.r4.model.Communication;
 import org.hl7.fhir.r4.model.ServiceRequest;
@@ -92,7 +98,7 @@ class ReferralMapperTest {
         List<String> parts = parts(notes.get(1));
         assertThat(parts.get(0))
                 .isEqualTo("Situation: Handed over to Greatmere District Hospital, balloon in place."
-                        + " Balloon in the uterus since 2026-03-01 23:20 +05:45,"
+                        + " Balloon inserted 2026-03-01 23:20 +05:45,"
                         + " holding 260.0 mL, 2026-03-01 23:21 +05:45."
                         + " Bleeding: Heavy, 2026-03-01 22:20 +05:45."
                         + " Blood loss so far 680.0 mL, 2026-03-01 23:02 +05:45");
@@ -115,6 +121,22 @@ class ReferralMapperTest {
                         + " Second tranexamic acid not before 2026-03-01 22:44 +05:45."
                         + " Next check of pulse and pressure due 2026-03-01 22:55 +05:45."
                         + " Not recorded: nothing of the above");
+        assertThat(parts.get(4)).isEqualTo(CaseMapper.CAUTION);
+    }
+
+    // It is written at every step of the way: its length must not grow with the case.
+    @Test
+    void aHandoverNamesTheLatestOfManyMedicines() {
+        List<BedsideEvent> events = new ArrayList<>();
+        for (int dose = 1; dose <= 40; dose++) {
+            events.add(new MedicineGiven(Substance.OXYTOCIN, null, new BigDecimal(dose), "[iU]", Route.INTRAVENOUS));
+        }
+        events.add(new Referral(ReferralStep.HANDED_OVER, "Greatmere", null, false, null));
+
+        assertThat(parts(Mapped.of(events.toArray(new BedsideEvent[0])).one(Communication.class, "handover-note"))
+                        .get(1))
+                .startsWith("Background: Given: 10 earlier ones are in the record; Oxytocin 11 IU,")
+                .contains("Oxytocin 40 IU,");
     }
 
     @Test
@@ -127,7 +149,8 @@ class ReferralMapperTest {
                         "Assessment: Standing warnings: none on record",
                         "Needed: Not recorded: bleeding, blood loss so far, birth, haemorrhage recognised, pulse, blood"
                                 + " pressure, shock index, respirations, oxygen saturation, consciousness, uterine"
-                                + " tone, urine, haemoglobin, weight");
+                                + " tone, urine, haemoglobin, weight",
+                        CaseMapper.CAUTION);
     }
 
     private static List<String> parts(Communication note) {

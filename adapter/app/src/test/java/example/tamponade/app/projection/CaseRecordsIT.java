@@ -17,7 +17,6 @@ import example.tamponade.app.path.IntakeWriter;
 import example.tamponade.app.quarantine.Quarantine;
 import example.tamponade.app.record.MemoryRecord;
 import example.tamponade.app.record.ResourceRecord;
-import example.tamponade.app.record.VersionStore;
 import example.tamponade.app.records.RecordParts;
 import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.core.protocol.CareProtocol;
@@ -188,7 +187,7 @@ class CaseRecordsIT {
                     records(Clock.fixed(latest(key).toInstant(), ZoneOffset.UTC))
                             .letTimePass(key);
                 }
-                served.putAll(latest(record, key));
+                served.putAll(record.latest(names(key)));
             }
             return served;
         }
@@ -199,7 +198,9 @@ class CaseRecordsIT {
             for (String key : keys()) {
                 MemoryRecord memory = new MemoryRecord();
                 new CaseProjection(RecordParts.shared()).whole(key, entries(key), PROTOCOL, memory);
-                converted.putAll(latest(memory, key));
+                converted.putAll(memory.latest(memory.ofCase(key).stream()
+                        .map(it -> it.fhirType() + "/" + it.getIdPart())
+                        .toList()));
             }
             return converted;
         }
@@ -234,10 +235,12 @@ class CaseRecordsIT {
                     .orElseThrow();
         }
 
-        private static Map<String, String> latest(VersionStore record, String key) {
-            return record.latest(record.ofCase(key).stream()
-                    .map(it -> it.fhirType() + "/" + it.getIdPart())
-                    .toList());
+        private List<String> names(String key) {
+            return database.jdbc()
+                    .sql("select type || '/' || id from case_resource where case_key = :caseKey")
+                    .param("caseKey", key)
+                    .query(String.class)
+                    .list();
         }
 
         @Override

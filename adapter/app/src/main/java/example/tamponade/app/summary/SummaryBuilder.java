@@ -65,8 +65,8 @@ public final class SummaryBuilder {
             EventType.REFERRAL,
             EventType.OUTCOME);
 
-    private static final Set<FactKind> CHAMBERS =
-            EnumSet.of(FactKind.TAMPONADE_CHAMBER_VOLUME, FactKind.RETENTION_CHAMBER_VOLUME);
+    private static final Set<FactKind> WHILE_IN_PLACE = EnumSet.of(
+            FactKind.TAMPONADE_CHAMBER_VOLUME, FactKind.RETENTION_CHAMBER_VOLUME, FactKind.DEFLATION_ELIGIBLE_FROM);
 
     private static final Set<FactKind> AGEING =
             EnumSet.of(FactKind.SHOCK_INDEX, FactKind.MEAN_ARTERIAL_PRESSURE, FactKind.ROLLING_URINE_RATE);
@@ -162,7 +162,7 @@ public final class SummaryBuilder {
                             ? new CaseSummary.Line(label, FactWords.NOT_RECORDED, "")
                             : new CaseSummary.Line(
                                     label,
-                                    CHAMBERS.contains(kind) && trend.isOut(trend.now())
+                                    WHILE_IN_PLACE.contains(kind) && trend.isOut(trend.now())
                                             ? "removed"
                                             : FactWords.of(value.value(), clock),
                                     clock.of(value.at()) + ", " + trend.age(value.at(), AGEING.contains(kind))));

@@ -49,7 +49,9 @@ class SummaryIT {
     void saysThatWhatWasRefusedIsNotHere() {
         assertThat(summary("messy", "text").out()).contains("Not on this page: ", "refused pieces of the input");
         assertThat(summary("messy", "html").out()).contains("Not on this page: ");
-        assertThat(summary("settled", "text").out()).doesNotContain("Not on this page");
+        assertThat(summary("settled", "text").out())
+                .doesNotContain("Not on this page")
+                .contains("Deflation not before: removed");
     }
 
     @Test
@@ -72,7 +74,7 @@ class SummaryIT {
                         "Bleeding: ",
                         "Balloon: 450.0 mL, in place since 2026-03-03 13:56  (out by 2026-03-04 13:56",
                         "WARNINGS THAT STAND",
-                        "high: ",
+                        "high: Bleeding goes on under the balloon",
                         "moderate: ",
                         "WORKED OUT",
                         "WARNINGS THAT ENDED")

@@ -7,7 +7,9 @@ import example.tamponade.core.event.BleedingChecked;
 import example.tamponade.core.event.Chamber;
 import example.tamponade.core.event.SuspectedCause;
 import example.tamponade.core.protocol.Phase;
+import example.tamponade.core.protocol.Setting;
 import java.math.BigDecimal;
+import java.time.OffsetDateTime;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 
@@ -22,7 +24,7 @@ final class CourseFold {
         Tamponade tamponade = step.last();
         if (tamponade != null) {
             if (active) {
-                bleeding(tamponade.phase(), step);
+                bleeding(tamponade, step);
             } else {
                 quiet(tamponade, step);
             }
@@ -48,9 +50,10 @@ final class CourseFold {
         }
     }
 
-    private static void bleeding(Phase phase, FoldStep step) {
+    private static void bleeding(Tamponade tamponade, FoldStep step) {
+        Phase phase = tamponade.phase();
         switch (phase) {
-            case NOT_INSERTED, BEING_FILLED -> {}
+            case NOT_INSERTED, BEING_FILLED -> goesOn(tamponade, step);
             case BLEEDING_CONTROLLED -> {
                 flagBleeding(FlagKind.BLEEDING_RECURRED, "Bleeding came again under the balloon.", phase, step);
                 enter(Phase.BEING_FILLED, step);
@@ -65,6 +68,25 @@ final class CourseFold {
             }
             case REMOVED ->
                 flagBleeding(FlagKind.BLEEDING_AFTER_REMOVAL, "Bleeding came after the balloon was out.", phase, step);
+        }
+    }
+
+    // The warning of the deadline ends when she leaves; bleeding that is seen on the way or behind it must not go
+    // unsaid.
+    private static void goesOn(Tamponade tamponade, FoldStep step) {
+        OffsetDateTime deadline = tamponade.insertedAt().plus(step.duration(Setting.CONTROL_DEADLINE));
+        boolean said = step.stands(FlagKind.CONTROL_DEADLINE_MISSED, "")
+                || step.stands(FlagKind.BLEEDING_RECURRED, "")
+                || step.stands(FlagKind.BLEEDING_DURING_DEFLATION, "");
+        if (!said && step.at().isAfter(deadline)) {
+            step.raise(
+                    FlagKind.CONTROL_DEADLINE_MISSED,
+                    "",
+                    Severity.HIGH,
+                    "Bleeding goes on under the balloon: look for another source and check the position.",
+                    "control-deadline: active bleeding (moderate or heavy) more than "
+                            + step.value(Setting.CONTROL_DEADLINE).toPlainString() + " min after insertion",
+                    step.reading(Reading.BLEEDING_AMOUNT));
         }
     }
 

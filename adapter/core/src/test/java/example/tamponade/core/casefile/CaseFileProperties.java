@@ -27,12 +27,16 @@ import example.tamponade.core.derivation.FactValue;
 import example.tamponade.core.event.BalloonPosition;
 import example.tamponade.core.event.BedsideEvent;
 import example.tamponade.core.event.BleedingAmount;
+import example.tamponade.core.event.BleedingChecked;
 import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.core.event.MotherOutcome;
 import example.tamponade.core.event.ReferralStep;
 import example.tamponade.core.event.RemovalReason;
 import example.tamponade.core.event.Substance;
+import example.tamponade.core.event.TamponadeInserted;
 import example.tamponade.core.protocol.CareProtocol;
+import example.tamponade.core.protocol.Setting;
+import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.LinkedHashMap;
@@ -47,6 +51,12 @@ import net.jqwik.api.Property;
 import net.jqwik.api.Provide;
 
 class CaseFileProperties {
+
+    private static final List<FlagKind> BLEEDING = List.of(
+            FlagKind.CONTROL_DEADLINE_MISSED,
+            FlagKind.BLEEDING_RECURRED,
+            FlagKind.BLEEDING_DURING_DEFLATION,
+            FlagKind.BLEEDING_AFTER_REMOVAL);
 
     private static final CareProtocol PROTOCOL = CareProtocol.standard();
 
@@ -97,6 +107,29 @@ class CaseFileProperties {
 
         assertThat(inSteps.facts())
                 .isEqualTo(file.advanceTo(Bedside.minute(3000)).after().facts());
+    }
+
+    @Property(tries = 300)
+    void activeBleedingPastTheDeadlineIsNeverWithoutItsWarning(@ForAll("histories") List<EventEnvelope> history) {
+        CaseFile file = CaseFile.of(Bedside.CASE, PROTOCOL, history);
+        OffsetDateTime inserted = null;
+        for (CaseEntry entry : file.entries()) {
+            OffsetDateTime at = entry.event().occurredAt();
+            if (entry.data() instanceof TamponadeInserted) {
+                inserted = at;
+            } else if (entry.data() instanceof BleedingChecked check
+                    && check.amount() == BleedingAmount.HEAVY
+                    && inserted != null
+                    && at.isAfter(inserted.plus(PROTOCOL.duration(Setting.CONTROL_DEADLINE)))) {
+                assertThat(file.facts())
+                        .anySatisfy(it -> assertThat(it).isInstanceOfSatisfying(Flag.class, flag -> {
+                            assertThat(flag.kind()).isIn(BLEEDING);
+                            assertThat(flag.start()).isBeforeOrEqualTo(at);
+                            assertThat(flag.end() == null || !flag.end().isBefore(at))
+                                    .isTrue();
+                        }));
+            }
+        }
     }
 
     @Property(tries = 300)

@@ -20,6 +20,7 @@ import static example.tamponade.core.casefile.Bedside.urine;
 import static example.tamponade.core.casefile.Bedside.vitals;
 import static example.tamponade.core.casefile.Bedside.watched;
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.tuple;
 
 import example.tamponade.core.derivation.FactValue;
 import example.tamponade.core.event.BalloonFilled;
@@ -70,6 +71,22 @@ class FlagTest {
         CaseFile file = file(placed(), event("off", 40, referral(ReferralStep.DEPARTED)));
 
         assertFlag(file, FlagKind.CONTROL_DEADLINE_MISSED, 15, 40);
+    }
+
+    // She leaves bleeding: what is seen of it on the way is warned of anew, until it stops.
+    @Test
+    void bleedingUnderTheBalloonIsWarnedOfAfterTheDeparture() {
+        CaseFile onTheWay = file(
+                placed(),
+                event("off", 40, referral(ReferralStep.DEPARTED)),
+                event("way", 50, bleeding(BleedingAmount.MODERATE)),
+                event("there", 60, referral(ReferralStep.HANDED_OVER)),
+                event("again", 70, bleeding(BleedingAmount.MODERATE)),
+                event("quiet", 80, bleeding(BleedingAmount.LIGHT)));
+
+        assertThat(Bedside.flags(onTheWay, FlagKind.CONTROL_DEADLINE_MISSED))
+                .extracting(Flag::start, Flag::end)
+                .containsExactly(tuple(minute(15), minute(40)), tuple(minute(50), minute(80)));
     }
 
     @Test

@@ -110,7 +110,7 @@ class CaseFileProperties {
     }
 
     @Property(tries = 300)
-    void activeBleedingPastTheDeadlineIsNeverWithoutItsWarning(@ForAll("histories") List<EventEnvelope> history) {
+    void activeBleedingPastTheDeadlineIsNeverWithoutItsWarning(@ForAll("bleedings") List<EventEnvelope> history) {
         CaseFile file = CaseFile.of(Bedside.CASE, PROTOCOL, history);
         OffsetDateTime inserted = null;
         for (CaseEntry entry : file.entries()) {
@@ -174,6 +174,26 @@ class CaseFileProperties {
                         Arbitraries.integers().between(0, 30))
                 .as(Step::new);
         return steps.list().ofMinSize(1).ofMaxSize(40).map(CaseFileProperties::history);
+    }
+
+    /** What begins and ends the warnings of bleeding, close together. */
+    @Provide
+    Arbitrary<List<EventEnvelope>> bleedings() {
+        Arbitrary<BedsideEvent> data = Arbitraries.oneOf(List.of(
+                Arbitraries.just(inserted()),
+                Arbitraries.of(100, 300).map(it -> filled(it)),
+                Arbitraries.of(100, 300).map(it -> drained(it)),
+                Arbitraries.of(BleedingAmount.values()).map(it -> bleeding(it)),
+                Arbitraries.just(bleeding(BleedingAmount.HEAVY)),
+                Arbitraries.of(RemovalReason.values()).map(it -> removed(it)),
+                Arbitraries.of(ReferralStep.values()).map(it -> referral(it)),
+                Arbitraries.of(MotherOutcome.values()).map(it -> outcome(it))));
+        return Combinators.combine(Arbitraries.integers().between(0, 90), data)
+                .as((minute, it) -> new Step(minute, it, 8, 0))
+                .list()
+                .ofMinSize(3)
+                .ofMaxSize(12)
+                .map(CaseFileProperties::history);
     }
 
     private record Step(int minute, BedsideEvent data, int choice, int target) {}

@@ -36,6 +36,7 @@ public final class ExpectedResults {
             help-called !who:l
             manoeuvre !kind:t !start:d end:d
             medicine-given !substance:t !dose:n !unit:t !route:t name:t
+            infusion !line:n !bag:n !substance:t name:t dose:n unit:t !bagVolumeMl:n !rateMlPerHour:n
             blood-product-given !product:t !units:n !volumeMl:n
             blood-loss !method:t !reading:t collector:t volumeMl:n otherFluidMl:n wetG:n dryG:n emptied:b
             vital-signs pulse:n systolic:n diastolic:n respirations:n oxygenSaturation:n temperatureC:n consciousness:t pressureUnrecordable:b

@@ -27,6 +27,7 @@ import example.tamponade.core.event.Guidance;
 import example.tamponade.core.event.HaemorrhageRecognised;
 import example.tamponade.core.event.HelpCalled;
 import example.tamponade.core.event.Identifier;
+import example.tamponade.core.event.Infusion;
 import example.tamponade.core.event.Laboratory;
 import example.tamponade.core.event.LossMethod;
 import example.tamponade.core.event.LossReading;
@@ -297,6 +298,8 @@ public final class InventedCase {
         add(21, new Laboratory(Analyte.HAEMOGLOBIN, decimal("8.9"), "g/dL"));
         add(22, new Laboratory(Analyte.HAEMOGLOBIN, decimal("5.5"), "mmol/L"));
         add(23, new Laboratory(Analyte.CLOTTING_TIME, decimal("9"), "min"));
+        add(24, new Infusion(1, 1, Substance.OXYTOCIN, null, decimal("40"), "[iU]", decimal("500"), decimal("125")));
+        add(24, new Infusion(2, 1, Substance.CRYSTALLOID, null, null, null, decimal("1000"), decimal("0")));
         add(24, new BloodProductGiven(BloodProduct.RED_CELLS, 2, decimal("560")));
         add(25, new Note("Second cannula placed; \"<warm>\" fluids & blankets."));
     }

@@ -45,7 +45,7 @@ final class AntifibrinolyticFold {
     }
 
     private static void second(Progress.Mark first, FoldStep step) {
-        step.medicines = new MedicineState(step.medicines.totals(), true);
+        step.medicines = step.medicines.withSecondAntifibrinolytic();
         step.end(FlagKind.ANTIFIBRINOLYTIC_SECOND_DUE, "");
         if (step.at().toInstant().isBefore(window(first, step).earliest())) {
             step.raise(

@@ -13,6 +13,7 @@ import example.tamponade.core.event.EventSource;
 import example.tamponade.core.event.EventTable;
 import example.tamponade.core.event.HaemorrhageRecognised;
 import example.tamponade.core.event.HelpCalled;
+import example.tamponade.core.event.Infusion;
 import example.tamponade.core.event.Laboratory;
 import example.tamponade.core.event.Manoeuvre;
 import example.tamponade.core.event.MedicineGiven;
@@ -45,6 +46,7 @@ final class CaseFold {
             .on(HelpCalled.class, CaseFold::recordedOnly)
             .on(Manoeuvre.class, FirstResponseFold::manoeuvre)
             .on(MedicineGiven.class, MedicineFold::given)
+            .on(Infusion.class, InfusionFold::set)
             .on(BloodProductGiven.class, FluidFold::bloodProduct)
             .on(BloodLoss.class, BloodLossFold::fold)
             .on(VitalSigns.class, VitalSignsFold::fold)
@@ -69,6 +71,7 @@ final class CaseFold {
     private static final Set<Class<? extends BedsideEvent>> LOOKING_AFTER_HER = Set.of(
             Manoeuvre.class,
             MedicineGiven.class,
+            Infusion.class,
             BloodProductGiven.class,
             BloodLoss.class,
             VitalSigns.class,

@@ -72,6 +72,8 @@ public enum FlagKind implements Coded {
     CHECK_MISSED,
     /** The facility has no tamponade set that is complete, in date and within reach. */
     TAMPONADE_SET_NOT_READY,
+    /** The bag of an infusion that is meant to go on is empty at the rate on record. */
+    INFUSION_RUN_OUT,
     /** The nearest operating theatre is farther than the plan of the facility allows. */
     THEATRE_TOO_FAR;
 
@@ -128,6 +130,7 @@ public enum FlagKind implements Coded {
                     FIRST_RESPONSE_LATE,
                     CHECK_MISSED,
                     TAMPONADE_SET_NOT_READY,
+                    INFUSION_RUN_OUT,
                     THEATRE_TOO_FAR -> false;
         };
     }

@@ -8,7 +8,6 @@ import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
-import org.jspecify.annotations.Nullable;
 
 /** What went in and what came out. */
 final class FluidFold {
@@ -22,11 +21,16 @@ final class FluidFold {
     }
 
     static void in(BigDecimal volumeMl, FoldStep step) {
-        BigDecimal totalMl = step.fluids.inMl().add(volumeMl);
-        FactKey fact = step.derive(
-                FactKind.FLUIDS_IN, amount(totalMl), inputs(step.fluids.inFact(), step.reading(Reading.EVENT)));
-        step.fluids = new FluidState(totalMl, step.fluids.outMl(), fact, step.fluids.outFact());
+        InfusionFold.runOn(step);
+        add(volumeMl, step.reading(Reading.EVENT), step);
         balance(step);
+    }
+
+    /** Counts a volume in; the balance is for the caller to draw when all is counted. */
+    static void add(BigDecimal volumeMl, FactInput by, FoldStep step) {
+        BigDecimal totalMl = step.fluids.inMl().add(volumeMl);
+        FactKey fact = step.derive(FactKind.FLUIDS_IN, amount(totalMl), step.continuing(step.fluids.inFact(), by));
+        step.fluids = new FluidState(totalMl, step.fluids.outMl(), fact, step.fluids.outFact());
     }
 
     static void lost(BigDecimal volumeMl, FactKey total, FoldStep step) {
@@ -34,14 +38,15 @@ final class FluidFold {
     }
 
     static void out(BigDecimal volumeMl, FactInput input, FoldStep step) {
+        InfusionFold.runOn(step);
         BigDecimal totalMl = step.fluids.outMl().add(volumeMl);
-        FactKey fact = step.derive(FactKind.FLUIDS_OUT, amount(totalMl), inputs(step.fluids.outFact(), input));
+        FactKey fact = step.derive(FactKind.FLUIDS_OUT, amount(totalMl), step.continuing(step.fluids.outFact(), input));
         step.fluids = new FluidState(step.fluids.inMl(), totalMl, step.fluids.inFact(), fact);
         balance(step);
     }
 
-    // That nothing was recorded does not say that nothing was given.
-    private static void balance(FoldStep step) {
+    /** Draws the balance; that nothing was recorded does not say that nothing was given. */
+    static void balance(FoldStep step) {
         if (step.fluids.inFact() == null) {
             step.deriveAbsent(
                     FactKind.FLUID_BALANCE,
@@ -58,10 +63,6 @@ final class FluidFold {
                 FactKind.FLUID_BALANCE,
                 FluidBalance.of(List.of(step.fluids.inMl()), List.of(step.fluids.outMl())),
                 inputs);
-    }
-
-    private static List<FactInput> inputs(@Nullable FactKey before, FactInput now) {
-        return before == null ? List.of(now) : List.of(new FactInput.OfFact(before), now);
     }
 
     private static FactValue amount(BigDecimal millilitres) {

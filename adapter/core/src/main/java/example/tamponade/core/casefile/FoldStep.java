@@ -102,6 +102,28 @@ final class FoldStep {
         return key;
     }
 
+    /**
+     * What a total is derived from: its value before and what is new. A total that this event has said already is said
+     * again, from all that it was derived from.
+     */
+    List<FactInput> continuing(@Nullable FactKey before, FactInput now) {
+        if (before == null) {
+            return List.of(now);
+        }
+        if (!before.anchor().equals(event)) {
+            return List.of(new FactInput.OfFact(before), now);
+        }
+        List<FactInput> inputs = new ArrayList<>();
+        for (CaseFact fact : List.copyOf(facts)) {
+            if (fact instanceof DerivedValue total && total.key().equals(before)) {
+                inputs.addAll(total.inputs());
+                facts.remove(total);
+            }
+        }
+        inputs.add(now);
+        return inputs;
+    }
+
     /** Says once in a case that a fact has no value, and why. */
     void deriveAbsent(FactKind kind, AbsentReason reason, FactInput... inputs) {
         if (!absent.contains(kind)) {

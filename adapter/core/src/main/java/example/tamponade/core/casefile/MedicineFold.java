@@ -2,7 +2,9 @@ package example.tamponade.core.casefile;
 
 import example.tamponade.core.derivation.AbsentReason;
 import example.tamponade.core.derivation.FactValue;
+import example.tamponade.core.derivation.InfusionDose;
 import example.tamponade.core.derivation.MedicineWindow;
+import example.tamponade.core.event.Infusion;
 import example.tamponade.core.event.MedicineGiven;
 import example.tamponade.core.event.Substance;
 import example.tamponade.core.protocol.Setting;
@@ -18,28 +20,38 @@ final class MedicineFold {
     private MedicineFold() {}
 
     static FoldStep given(MedicineGiven medicine, FoldStep step) {
-        if (step.progress.mark(Milestone.RECOGNISED) != null) {
-            Milestones.reach(Milestone.FIRST_MEDICINE, step);
+        begun(medicine.substance(), step);
+        if (medicine.substance() == Substance.CRYSTALLOID) {
+            fluid(medicine, step);
+        } else if (InfusionFold.runOn(step)) {
+            FluidFold.balance(step);
         }
-        FirstResponseFold.given(medicine.substance(), step);
-        switch (medicine.substance()) {
-            case OXYTOCIN -> total(FactKind.OXYTOCIN_TOTAL, medicine, "[iU]", step);
-            case CARBETOCIN -> total(FactKind.CARBETOCIN_TOTAL, medicine, "ug", step);
-            case ERGOMETRINE -> total(FactKind.ERGOMETRINE_TOTAL, medicine, "ug", step);
-            case MISOPROSTOL -> total(FactKind.MISOPROSTOL_TOTAL, medicine, "ug", step);
-            case TRANEXAMIC_ACID -> antifibrinolytic(medicine, step);
-            case CRYSTALLOID -> fluid(medicine, step);
-            case ANTIBIOTIC, OTHER -> {}
-        }
+        total(medicine.substance(), medicine.dose(), medicine.unit(), step.reading(Reading.EVENT), step);
         return step;
     }
 
-    private static void antifibrinolytic(MedicineGiven medicine, FoldStep step) {
-        total(FactKind.ANTIFIBRINOLYTIC_TOTAL, medicine, "mg", step);
-        AntifibrinolyticFold.given(step);
-        Milestones.reach(Milestone.ANTIFIBRINOLYTIC, step);
-        step.end(FlagKind.ANTIFIBRINOLYTIC_WINDOW_CLOSING, "");
-        step.callOff(FlagKind.ANTIFIBRINOLYTIC_WINDOW_CLOSED, "");
+    /** A dose was given, or a bag with one begins to run. */
+    static void begun(Substance substance, FoldStep step) {
+        if (step.progress.mark(Milestone.RECOGNISED) != null) {
+            Milestones.reach(Milestone.FIRST_MEDICINE, step);
+        }
+        FirstResponseFold.given(substance, step);
+        if (substance == Substance.TRANEXAMIC_ACID) {
+            AntifibrinolyticFold.given(step);
+            Milestones.reach(Milestone.ANTIFIBRINOLYTIC, step);
+            step.end(FlagKind.ANTIFIBRINOLYTIC_WINDOW_CLOSING, "");
+            step.callOff(FlagKind.ANTIFIBRINOLYTIC_WINDOW_CLOSED, "");
+        }
+    }
+
+    /** The share of the dose in the bag that this volume of it holds. */
+    static void ranIn(Infusion infusion, BigDecimal ranMl, FactInput by, FoldStep step) {
+        if (infusion.dose() != null
+                && infusion.unit() != null
+                && InfusionDose.given(infusion.dose(), infusion.unit(), infusion.bagVolumeMl(), ranMl)
+                        instanceof FactValue.Amount dose) {
+            total(infusion.substance(), dose.value(), infusion.unit(), by, step);
+        }
     }
 
     private static void fluid(MedicineGiven medicine, FoldStep step) {
@@ -48,17 +60,26 @@ final class MedicineFold {
         }
     }
 
-    private static void total(FactKind kind, MedicineGiven medicine, String unit, FoldStep step) {
+    private static void total(Substance substance, BigDecimal dose, String unit, FactInput by, FoldStep step) {
+        switch (substance) {
+            case OXYTOCIN -> total(FactKind.OXYTOCIN_TOTAL, "[iU]", dose, unit, by, step);
+            case CARBETOCIN -> total(FactKind.CARBETOCIN_TOTAL, "ug", dose, unit, by, step);
+            case ERGOMETRINE -> total(FactKind.ERGOMETRINE_TOTAL, "ug", dose, unit, by, step);
+            case MISOPROSTOL -> total(FactKind.MISOPROSTOL_TOTAL, "ug", dose, unit, by, step);
+            case TRANEXAMIC_ACID -> total(FactKind.ANTIFIBRINOLYTIC_TOTAL, "mg", dose, unit, by, step);
+            case CRYSTALLOID, ANTIBIOTIC, OTHER -> {}
+        }
+    }
+
+    private static void total(
+            FactKind kind, String totalUnit, BigDecimal dose, String unit, FactInput by, FoldStep step) {
         MedicineState.Total before = step.medicines.totals().get(kind);
-        List<FactInput> inputs = before == null
-                ? List.of(step.reading(Reading.EVENT))
-                : List.of(new FactInput.OfFact(before.fact()), step.reading(Reading.EVENT));
-        if (Ucum.convert(medicine.dose(), medicine.unit(), unit) instanceof Conversion.Converted dose) {
-            BigDecimal amount = before == null ? dose.value() : before.amount().add(dose.value());
-            FactKey fact = step.derive(kind, new FactValue.Amount(amount, unit, 0), inputs);
-            step.medicines = new MedicineState(
-                    step.medicines.totals().plus(kind, new MedicineState.Total(amount, fact)),
-                    step.medicines.secondAntifibrinolytic());
+        List<FactInput> inputs = step.continuing(before == null ? null : before.fact(), by);
+        if (Ucum.convert(dose, unit, totalUnit) instanceof Conversion.Converted converted) {
+            BigDecimal amount =
+                    before == null ? converted.value() : before.amount().add(converted.value());
+            FactKey fact = step.derive(kind, new FactValue.Amount(amount, totalUnit, 0), inputs);
+            step.medicines = step.medicines.with(kind, new MedicineState.Total(amount, fact));
         } else {
             step.derive(kind, new FactValue.Missing(AbsentReason.UNIT_NOT_CONVERTIBLE), inputs);
         }

@@ -9,10 +9,27 @@ import org.pcollections.PMap;
  *
  * @param totals what was given of each totalled medicine
  * @param secondAntifibrinolytic whether a second dose of the antifibrinolytic was given
+ * @param infusions each line as it was last recorded, by its number
  */
-record MedicineState(PMap<FactKind, Total> totals, boolean secondAntifibrinolytic) {
+record MedicineState(
+        PMap<FactKind, Total> totals, boolean secondAntifibrinolytic, PMap<Integer, RunningInfusion> infusions) {
 
-    static final MedicineState NONE = new MedicineState(HashTreePMap.empty(), false);
+    static final MedicineState NONE = new MedicineState(HashTreePMap.empty(), false, HashTreePMap.empty());
+
+    MedicineState with(FactKind kind, Total total) {
+        return new MedicineState(totals.plus(kind, total), secondAntifibrinolytic, infusions);
+    }
+
+    MedicineState with(RunningInfusion infusion) {
+        return new MedicineState(
+                totals,
+                secondAntifibrinolytic,
+                infusions.plus(infusion.infusion().line(), infusion));
+    }
+
+    MedicineState withSecondAntifibrinolytic() {
+        return new MedicineState(totals, true, infusions);
+    }
 
     /**
      * What was given of a medicine.

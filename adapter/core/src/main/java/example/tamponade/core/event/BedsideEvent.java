@@ -13,6 +13,7 @@ public sealed interface BedsideEvent
                 HelpCalled,
                 Manoeuvre,
                 MedicineGiven,
+                Infusion,
                 BloodProductGiven,
                 BloodLoss,
                 VitalSigns,

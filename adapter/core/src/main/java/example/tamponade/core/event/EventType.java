@@ -14,6 +14,7 @@ public enum EventType implements Coded {
     HELP_CALLED(HelpCalled.class),
     MANOEUVRE(Manoeuvre.class),
     MEDICINE_GIVEN(MedicineGiven.class),
+    INFUSION(Infusion.class),
     BLOOD_PRODUCT_GIVEN(BloodProductGiven.class),
     BLOOD_LOSS(BloodLoss.class),
     VITAL_SIGNS(VitalSigns.class),

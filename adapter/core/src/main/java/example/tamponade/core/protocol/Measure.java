@@ -19,6 +19,8 @@ public enum Measure implements Coded {
     CHAMBER_CAPACITY("mL"),
     PRODUCT_VOLUME("mL"),
     PRODUCT_UNITS("{count}"),
+    BAG_VOLUME("mL"),
+    INFUSION_RATE("mL/h"),
     BODY_WEIGHT("kg"),
     BODY_HEIGHT("cm"),
     AGE("a"),

@@ -12,6 +12,7 @@ import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.core.event.EventTable;
 import example.tamponade.core.event.HaemorrhageRecognised;
 import example.tamponade.core.event.HelpCalled;
+import example.tamponade.core.event.Infusion;
 import example.tamponade.core.event.Laboratory;
 import example.tamponade.core.event.Manoeuvre;
 import example.tamponade.core.event.MedicineGiven;
@@ -34,6 +35,7 @@ import java.time.Duration;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 
 /** Are an event's values possible, and are they plausible? Asked of one event alone, whatever its case holds. */
@@ -46,6 +48,7 @@ public final class Plausibility {
             .on(HelpCalled.class, (it, found) -> found)
             .on(Manoeuvre.class, (it, found) -> found.span("end", it.start(), it.end()))
             .on(MedicineGiven.class, Plausibility::medicine)
+            .on(Infusion.class, Plausibility::infusion)
             .on(
                     BloodProductGiven.class,
                     (it, found) -> found.range(Measure.PRODUCT_UNITS, "units", it.units())
@@ -120,9 +123,19 @@ public final class Plausibility {
     }
 
     private static Judgement medicine(MedicineGiven it, Judgement found) {
-        return it.dose().signum() <= 0
-                ? found.impossible("dose", it.dose() + " " + it.unit() + " is no dose; it must be above zero")
+        return dose(it.dose(), it.unit(), found);
+    }
+
+    private static Judgement dose(BigDecimal dose, String unit, Judgement found) {
+        return dose.signum() <= 0
+                ? found.impossible("dose", dose + " " + unit + " is no dose; it must be above zero")
                 : found;
+    }
+
+    private static Judgement infusion(Infusion it, Judgement found) {
+        Judgement ranges = found.range(Measure.BAG_VOLUME, "bagVolumeMl", it.bagVolumeMl())
+                .range(Measure.INFUSION_RATE, "rateMlPerHour", it.rateMlPerHour());
+        return it.dose() == null ? ranges : dose(it.dose(), Objects.requireNonNull(it.unit()), ranges);
     }
 
     private static Judgement bloodLoss(BloodLoss it, Judgement found) {

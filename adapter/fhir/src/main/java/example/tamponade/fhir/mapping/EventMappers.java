@@ -10,6 +10,7 @@ import example.tamponade.core.event.CaseOpened;
 import example.tamponade.core.event.EventTable;
 import example.tamponade.core.event.HaemorrhageRecognised;
 import example.tamponade.core.event.HelpCalled;
+import example.tamponade.core.event.Infusion;
 import example.tamponade.core.event.Laboratory;
 import example.tamponade.core.event.Manoeuvre;
 import example.tamponade.core.event.MedicineGiven;
@@ -38,6 +39,7 @@ final class EventMappers {
             .on(HelpCalled.class, HelpMapper::map)
             .on(Manoeuvre.class, ManoeuvreMapper::map)
             .on(MedicineGiven.class, MedicineMapper::medicine)
+            .on(Infusion.class, InfusionMapper::map)
             .on(BloodProductGiven.class, MedicineMapper::bloodProduct)
             .on(BloodLoss.class, BloodLossMapper::map)
             .on(VitalSigns.class, VitalSignsMapper::map)

@@ -12,6 +12,7 @@ import example.tamponade.core.event.BleedingChecked;
 import example.tamponade.core.event.BloodProductGiven;
 import example.tamponade.core.event.CaseOpened;
 import example.tamponade.core.event.HaemorrhageRecognised;
+import example.tamponade.core.event.Infusion;
 import example.tamponade.core.event.Laboratory;
 import example.tamponade.core.event.MedicineGiven;
 import example.tamponade.core.event.Referral;
@@ -126,6 +127,12 @@ final class HandoverNote {
                     : medicine.name();
             return name + " " + Quantities.words(Quantities.of(medicine.dose(), medicine.unit())) + ", "
                     + event.answer("route", medicine.route()).getText() + ", " + at(entry);
+        }
+        if (data instanceof Infusion infusion) {
+            String name = infusion.name() == null
+                    ? event.answer("substance", infusion.substance()).getText()
+                    : infusion.name();
+            return InfusionMapper.words(name, infusion) + ", " + at(entry);
         }
         return data instanceof BloodProductGiven product
                 ? event.answer("blood-product", product.product()).getText() + " " + product.units() + " units, "

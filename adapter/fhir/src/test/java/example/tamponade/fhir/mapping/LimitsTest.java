@@ -13,6 +13,7 @@ import example.tamponade.core.event.BloodProductGiven;
 import example.tamponade.core.event.CaseOpened;
 import example.tamponade.core.event.Chamber;
 import example.tamponade.core.event.DeviceKind;
+import example.tamponade.core.event.Infusion;
 import example.tamponade.core.event.Laboratory;
 import example.tamponade.core.event.LossMethod;
 import example.tamponade.core.event.LossReading;
@@ -23,6 +24,7 @@ import example.tamponade.core.event.Note;
 import example.tamponade.core.event.PlacentaState;
 import example.tamponade.core.event.ReadinessChecked;
 import example.tamponade.core.event.StoredSet;
+import example.tamponade.core.event.Substance;
 import example.tamponade.core.event.TamponadeDevice;
 import example.tamponade.core.event.TamponadeInserted;
 import example.tamponade.core.event.Urine;
@@ -116,6 +118,9 @@ class LimitsTest {
                         new TamponadeDevice(DeviceKind.PURPOSE_MADE_BALLOON, null, null, value), null, true);
             case PRODUCT_VOLUME -> new BloodProductGiven(BloodProduct.PLASMA, 1, value);
             case PRODUCT_UNITS -> new BloodProductGiven(BloodProduct.PLASMA, value.intValue(), new BigDecimal("250"));
+            case BAG_VOLUME -> new Infusion(1, 1, Substance.CRYSTALLOID, null, null, null, value, BigDecimal.ONE);
+            case INFUSION_RATE ->
+                new Infusion(1, 1, Substance.CRYSTALLOID, null, null, null, new BigDecimal("500"), value);
             case BODY_WEIGHT -> opened(value, null, null, null, null);
             case BODY_HEIGHT -> opened(null, value, null, null, null);
             case AGE -> opened(null, null, value.intValue(), null, null);

@@ -108,6 +108,8 @@ class ReferralMapperTest {
                         + " Given: Oxytocin 10 IU, Into a muscle, 2026-03-01 22:03 +05:45;"
                         + " Tranexamic acid 1 g, Into a vein, 2026-03-01 22:14 +05:45;"
                         + " Calcium gluconate 1000 mg, Into a vein, 2026-03-01 22:15 +05:45;"
+                        + " Oxytocin 40 IU in 500 mL at 125 mL/h, line 1, bag 1, 2026-03-01 22:24 +05:45;"
+                        + " Crystalloid fluid 1000 mL stopped, line 2, bag 1, 2026-03-01 22:24 +05:45;"
                         + " Red cells 2 units, 2026-03-01 22:24 +05:45");
         assertThat(parts.get(2))
                 .startsWith("Assessment: Pulse: 122 /min, 2026-03-01 22:50 +05:45."

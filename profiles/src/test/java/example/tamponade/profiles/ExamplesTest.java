@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import ca.uhn.fhir.validation.ResultSeverityEnum;
 import ca.uhn.fhir.validation.SingleValidationMessage;
+import com.fasterxml.jackson.databind.node.ArrayNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.List;
 import java.util.Map;
@@ -39,6 +40,22 @@ class ExamplesTest {
                         || !ACCEPTED.containsKey(message.getMessageId()))
                 .toList();
         assertThat(complaints).as(id).isEmpty();
+    }
+
+    // A site's own code, and a standard one that this project does not publish; by R4 one code of the list is enough.
+    @Test
+    void moreCodesMayStandBesideOurs() {
+        List<ObjectNode> coded = Published.examples()
+                .filter(it -> it.at("/code/coding").isArray())
+                .map(ObjectNode::deepCopy)
+                .toList();
+        for (ObjectNode example : coded) {
+            ArrayNode codings = (ArrayNode) example.at("/code/coding");
+            codings.addObject().put("system", "urn:site:codes").put("code", "A-1");
+            codings.addObject().put("system", "http://loinc.org").put("code", "8884-9");
+        }
+        assertThat(coded).isNotEmpty();
+        assertThat(coded.stream().flatMap(it -> Published.errors(it).stream())).isEmpty();
     }
 
     @Test

@@ -38,7 +38,7 @@ public final class SampleCases {
     public static CaseFile facility(String name) {
         List<EventEnvelope> events =
                 events(name).stream().filter(it -> it.caseId() == null).toList();
-        return CaseFile.of(events.get(0).facilityId(), PROTOCOL, events);
+        return CaseFile.of(null, PROTOCOL, events);
     }
 
     /** The events of a sample that can be taken, each once, those of the facility included. */

@@ -7,6 +7,7 @@ import example.tamponade.core.event.BedsideEvent;
 import example.tamponade.core.event.BleedingAmount;
 import example.tamponade.core.event.BleedingChecked;
 import example.tamponade.core.event.BloodLoss;
+import example.tamponade.core.event.CaseId;
 import example.tamponade.core.event.Chamber;
 import example.tamponade.core.event.DeviceKind;
 import example.tamponade.core.event.EventEnvelope;
@@ -52,14 +53,16 @@ public class CaseFileBench {
     @Param({"100", "1000", "10000"})
     int events;
 
-    private CaseFile file = CaseFile.empty("bench", CareProtocol.standard());
+    private static final CaseId CASE = new CaseId("quillmere-bp", "bench");
+
+    private CaseFile file = CaseFile.empty(CASE, CareProtocol.standard());
     private List<EventEnvelope> next = List.of();
     private EventEnvelope tenBack = event(0);
 
     /** Folds the case; a minute lies between its events. */
     @Setup
     public void fold() {
-        file = CaseFile.empty("bench", CareProtocol.standard());
+        file = CaseFile.empty(CASE, CareProtocol.standard());
         for (int i = 0; i < events; i++) {
             file = file.apply(event(i * 60)).after();
         }
@@ -86,7 +89,7 @@ public class CaseFileBench {
         OffsetDateTime at = BEGIN.plusSeconds(seconds);
         return new EventEnvelope(
                 new UUID(7, seconds),
-                "bench",
+                CASE,
                 "quillmere-bp",
                 at,
                 at.plusMinutes(1),

@@ -37,7 +37,7 @@ import org.openjdk.jmh.annotations.Warmup;
 public class ConformanceBench {
 
     private static final int TOGETHER = 100;
-    private static final String CASE = "case/FGL-2026-0117";
+    private static final String CASE = "case/fernglade-hp/FGL-2026-0117";
 
     /** What checks: the compiled profiles or the validator library. */
     @Param({"compiled", "stock"})

@@ -4,6 +4,7 @@ import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.Pieces;
 import example.tamponade.app.ledger.Ledger;
 import example.tamponade.core.casefile.CaseFile;
+import example.tamponade.core.event.CaseId;
 import example.tamponade.core.protocol.CareProtocol;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
@@ -49,9 +50,9 @@ public class OpenCaseBench {
     @Benchmark
     public CaseFile open() {
         return CaseFile.of(
-                "BENCH-00",
+                new CaseId("fernglade-hp", "BENCH-00"),
                 CareProtocol.standard(),
-                ledger.entries("case/BENCH-00", 0, Long.MAX_VALUE).stream()
+                ledger.entries("case/fernglade-hp/BENCH-00", 0, Long.MAX_VALUE).stream()
                         .map(Ledger.Entry::event)
                         .toList());
     }

@@ -59,7 +59,7 @@ final class OpenedRecord {
     /** Takes an event of a case and puts it on record. */
     void put(String event, int number) {
         take(event);
-        records.bringUpToDate("case/" + NewEvents.caseId(number));
+        records.bringUpToDate("case/fernglade-hp/" + NewEvents.caseId(number));
     }
 
     /** Takes an event; one that is refused would measure nothing. */

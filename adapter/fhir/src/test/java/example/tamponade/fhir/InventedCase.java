@@ -15,6 +15,7 @@ import example.tamponade.core.event.BleedingChecked;
 import example.tamponade.core.event.BloodLoss;
 import example.tamponade.core.event.BloodProduct;
 import example.tamponade.core.event.BloodProductGiven;
+import example.tamponade.core.event.CaseId;
 import example.tamponade.core.event.CaseOpened;
 import example.tamponade.core.event.Chamber;
 import example.tamponade.core.event.Consciousness;
@@ -76,8 +77,8 @@ import java.util.UUID;
  */
 public final class InventedCase {
 
-    public static final String CASE_ID = "INV-2026-0007";
     public static final String FACILITY = "hollowbrook-hp";
+    public static final CaseId CASE_ID = new CaseId(FACILITY, "INV-2026-0007");
     public static final CareProtocol PROTOCOL = CareProtocol.standard();
 
     public static final OffsetDateTime BEGIN = OffsetDateTime.parse("2026-03-01T22:00:00+05:45");

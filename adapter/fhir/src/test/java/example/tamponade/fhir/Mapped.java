@@ -41,7 +41,7 @@ public final class Mapped {
 
     /** These events of a facility, mapped. */
     public static Mapped ofFacility(List<EventEnvelope> events) {
-        CaseFile file = CaseFile.of(InventedCase.FACILITY, InventedCase.PROTOCOL, events);
+        CaseFile file = CaseFile.of(null, InventedCase.PROTOCOL, events);
         return new Mapped(Shared.MAPPER.map(file, Changes.everythingOfFacility(file), InventedCase::digest));
     }
 

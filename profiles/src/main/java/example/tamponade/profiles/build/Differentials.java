@@ -17,12 +17,10 @@ final class Differentials {
 
     private final Imprint imprint;
     private final Path source;
-    private final CodePatterns codes;
 
-    Differentials(Imprint imprint, Path source, List<ObjectNode> terminology) {
+    Differentials(Imprint imprint, Path source) {
         this.imprint = imprint;
         this.source = source;
-        this.codes = new CodePatterns(terminology);
     }
 
     List<ObjectNode> all() {
@@ -43,7 +41,7 @@ final class Differentials {
         if (type.required("type").asText().equals("Extension")) {
             elements.fixAddress(profile.required("url").asText());
         }
-        profile.putObject("differential").set("element", elements.complete(profile, codes));
+        profile.putObject("differential").set("element", elements.complete(profile));
         return profile;
     }
 

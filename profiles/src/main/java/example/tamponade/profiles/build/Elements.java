@@ -45,13 +45,13 @@ final class Elements {
         byId.put("Extension.url", element("Extension.url").put("fixedUri", url));
     }
 
-    ArrayNode complete(ObjectNode profile, CodePatterns codes) {
+    ArrayNode complete(ObjectNode profile) {
         ArrayNode complete = Sources.JSON.createArrayNode();
-        byId.values().forEach(element -> complete.add(complete(element, profile, codes)));
+        byId.values().forEach(element -> complete.add(complete(element, profile)));
         return complete;
     }
 
-    private static ObjectNode complete(ObjectNode element, ObjectNode profile, CodePatterns codes) {
+    private static ObjectNode complete(ObjectNode element, ObjectNode profile) {
         String id = element.required("id").asText();
         ObjectNode complete = element(id).put("path", id.replaceAll(":[^.]+", ""));
         String last = id.substring(id.lastIndexOf('.') + 1);
@@ -61,7 +61,6 @@ final class Elements {
         for (JsonNode constraint : element.path("constraint")) {
             ObjectNode own = (ObjectNode) constraint;
             own.put("severity", own.path("severity").asText("error"));
-            own.put("expression", codes.in(own.required("expression").asText()));
             own.set("source", profile.required("url"));
         }
         if (element.get("binding") instanceof ObjectNode binding) {

@@ -21,7 +21,7 @@ public final class PackageBuild {
         FhirContext fhir = FhirContext.forR4();
 
         List<ObjectNode> terminology = Sources.terminology();
-        List<ObjectNode> differentials = new Differentials(imprint, source, terminology).all();
+        List<ObjectNode> differentials = new Differentials(imprint, source).all();
         List<ObjectNode> profiles = new Snapshots(fhir, terminology).of(differentials);
         List<ObjectNode> forms = Sources.files(source.resolve("Questionnaire")).stream()
                 .map(file -> imprint.stamp(imprint.read(file)))

@@ -1,6 +1,7 @@
 package example.tamponade.app.convert;
 
 import ca.uhn.fhir.context.FhirContext;
+import example.tamponade.app.intake.CaseKey;
 import example.tamponade.app.intake.Intake;
 import example.tamponade.app.ledger.Ledger;
 import example.tamponade.app.projection.CaseProjection;
@@ -56,11 +57,12 @@ final class CaseWriter {
         }
         List<Resource> made = Chronology.sorted(record.ofCase(caseKey));
         resources.addAndGet(made.size());
-        String name = caseKey.replace('/', '-');
+        // No id has a low line in it, so no two keys give one name.
+        String name = caseKey.replace('/', '_');
         if (form == OutputForm.NDJSON) {
             writeLines(name, made);
         } else {
-            boolean document = form == OutputForm.DOCUMENT && caseKey.startsWith("case/");
+            boolean document = form == OutputForm.DOCUMENT && CaseKey.caseId(caseKey) != null;
             write(
                     name,
                     document

@@ -98,6 +98,7 @@ public final class Database implements AutoCloseable {
         return Flyway.configure()
                 .dataSource(source)
                 .locations(dialect.migrations().toArray(String[]::new))
+                .javaMigrations(new V4__Facility_in_case_key())
                 .load();
     }
 

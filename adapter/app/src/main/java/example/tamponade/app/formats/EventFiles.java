@@ -66,8 +66,11 @@ public final class EventFiles {
     private void take(Path file, Piece piece, TakenEvents events) throws IOException {
         if (piece.intake() instanceof Intake.Refused refused) {
             watcher.refused(file, piece, refused.reasons());
-        } else if (piece.intake() instanceof Intake.Taken taken && !events.add(taken)) {
-            watcher.refused(file, piece, List.of(Reason.conflict(taken.event().eventId())));
+        } else if (piece.intake() instanceof Intake.Taken taken) {
+            Reason reason = events.add(taken);
+            if (reason != null) {
+                watcher.refused(file, piece, List.of(reason));
+            }
         }
     }
 }

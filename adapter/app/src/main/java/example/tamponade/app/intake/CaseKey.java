@@ -1,19 +1,33 @@
 package example.tamponade.app.intake;
 
+import example.tamponade.core.event.CaseId;
 import example.tamponade.core.event.EventEnvelope;
+import org.jspecify.annotations.Nullable;
 
 /** What an event is filed under: its case, or its facility when it belongs to no case. */
 public final class CaseKey {
 
+    private static final String CASE = "case/";
+
     private CaseKey() {}
 
-    /** The key of an event, {@code case/<id>} or {@code facility/<id>}. */
+    /** The key of an event, {@code case/<facility>/<number>} or {@code facility/<facility>}. */
     public static String of(EventEnvelope event) {
-        return event.caseId() == null ? "facility/" + event.facilityId() : ofCase(event.caseId());
+        CaseId caseId = event.caseId();
+        return caseId == null ? "facility/" + event.facilityId() : of(caseId);
     }
 
     /** The key of a case. */
-    public static String ofCase(String caseId) {
-        return "case/" + caseId;
+    public static String of(CaseId caseId) {
+        return CASE + caseId;
+    }
+
+    /** The case that a key is of; null when it is of a facility. */
+    public static @Nullable CaseId caseId(String key) {
+        if (!key.startsWith(CASE)) {
+            return null;
+        }
+        int end = key.lastIndexOf('/');
+        return new CaseId(key.substring(CASE.length(), end), key.substring(end + 1));
     }
 }

@@ -1,6 +1,7 @@
 package example.tamponade.app.intake;
 
 import example.tamponade.core.event.BedsideEvent;
+import example.tamponade.core.event.CaseId;
 import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.core.event.EventSource;
 import example.tamponade.core.event.EventType;
@@ -184,7 +185,7 @@ public final class EventReader {
         EventType eventType = EventType.ofCode(type);
         return new EventEnvelope(
                 EventJson.bind(node.get("eventId"), UUID.class),
-                node.path("caseId").asString(null),
+                caseId(node),
                 node.get("facilityId").stringValue(),
                 time(node, "occurredAt"),
                 time(node, "recordedAt"),
@@ -193,6 +194,14 @@ public final class EventReader {
                 optional(node, "corrects", UUID.class),
                 optional(node, "retracts", UUID.class),
                 eventType == null ? null : bindData(node.get("data"), eventType.dataType()));
+    }
+
+    // A number is the sender's own where nothing else is said.
+    private static @Nullable CaseId caseId(ObjectNode node) {
+        String number = node.path("caseId").asString(null);
+        String facility =
+                node.path("caseFacility").asString(node.path("facilityId").stringValue());
+        return number == null ? null : new CaseId(facility, number);
     }
 
     private static OffsetDateTime time(ObjectNode node, String property) {

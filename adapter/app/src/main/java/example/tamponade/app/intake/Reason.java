@@ -60,6 +60,16 @@ public record Reason(
                 "give the event an id of its own; to change the earlier one send an event that corrects it");
     }
 
+    /** The case was opened for another mother before. */
+    public static Reason anotherMother() {
+        return new Reason(
+                ReasonCode.CONFLICT,
+                "/data/mother",
+                "the case was opened for another mother before: a number of hers, her name, date of birth or age differs",
+                "give this mother a case number of her own; where the number is another facility's, say whose in"
+                        + " caseFacility; to change what is recorded of the mother, correct the event that opened the case");
+    }
+
     /** The reason as it is written in JSON, in this order: code, place, path, message, remedy. */
     public Map<String, String> inJson() {
         Map<String, String> properties = new LinkedHashMap<>();

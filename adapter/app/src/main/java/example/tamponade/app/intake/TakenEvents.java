@@ -6,25 +6,37 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.UUID;
+import org.jspecify.annotations.Nullable;
 
 /** The events taken from the input so far, each once, by what they are filed under. */
 public final class TakenEvents {
 
     private final Map<UUID, Intake.Taken> byId = new HashMap<>();
+    private final Map<String, CaseOpenings> openings = new HashMap<>();
     private final Map<String, List<Intake.Taken>> byCase = new TreeMap<>();
     private long repeated;
 
-    /** Adds an event; false when another event has its id already. */
-    public boolean add(Intake.Taken taken) {
-        Intake.Taken before = byId.putIfAbsent(taken.event().eventId(), taken);
+    /**
+     * Adds an event unless another has its id already, or its case was opened for another mother.
+     *
+     * @return the reason against it; null when there is none
+     */
+    public @Nullable Reason add(Intake.Taken taken) {
+        String key = CaseKey.of(taken.event());
+        CaseOpenings ofCase = openings.computeIfAbsent(key, it -> new CaseOpenings());
+        Intake.Taken before = byId.get(taken.event().eventId());
         if (before != null) {
             boolean same = before.event().equals(taken.event());
             repeated += same ? 1 : 0;
-            return same;
+            return same ? null : Reason.conflict(taken.event().eventId());
         }
-        byCase.computeIfAbsent(CaseKey.of(taken.event()), key -> new ArrayList<>())
-                .add(taken);
-        return true;
+        if (ofCase.areOfAnother(taken.event())) {
+            return Reason.anotherMother();
+        }
+        ofCase.add(taken.event());
+        byId.put(taken.event().eventId(), taken);
+        byCase.computeIfAbsent(key, it -> new ArrayList<>()).add(taken);
+        return null;
     }
 
     /** How many events were taken. */

@@ -7,5 +7,7 @@ public enum Appended {
     /** The same event was there already. */
     ALREADY_STORED,
     /** Another event has its id; nothing was stored. */
-    CONFLICT
+    CONFLICT,
+    /** Its case was opened for another mother; nothing was stored. */
+    ANOTHER_MOTHER
 }

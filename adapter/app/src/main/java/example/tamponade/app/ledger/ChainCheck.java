@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.TreeSet;
+import java.util.regex.Pattern;
 import org.springframework.jdbc.core.simple.JdbcClient;
 
 /**
@@ -19,6 +20,8 @@ import org.springframework.jdbc.core.simple.JdbcClient;
  * case ends that were kept elsewhere show that.
  */
 public final class ChainCheck {
+
+    private static final Pattern FORMER = Pattern.compile("case/[^/]*");
 
     private final JdbcClient jdbc;
     private final CommitChain commits;
@@ -32,10 +35,11 @@ public final class ChainCheck {
 
     /** The keys of everything that has rows, an end or a commit, in order. */
     public List<String> caseKeys() {
-        TreeSet<String> keys = new TreeSet<>(
-                jdbc.sql("select case_key from case_head where case_seq > 0 union select case_key from ledger")
-                        .query(String.class)
-                        .list());
+        TreeSet<String> keys = new TreeSet<>(jdbc.sql("""
+                        select case_key from case_head where case_seq > 0 union select case_key from ledger
+                        union select case_key from former_case_head where case_seq > 0
+                        union select case_key from former_ledger
+                        """).query(String.class).list());
         keys.addAll(committed().keySet());
         return List.copyOf(keys);
     }
@@ -112,11 +116,18 @@ public final class ChainCheck {
 
     private record Linked(LedgerRow row, String link) {}
 
+    /** Whether that is the key of a case as it was before its facility was part of it; its rows stand beside the ledger. */
+    public static boolean isFormer(String caseKey) {
+        return FORMER.matcher(caseKey).matches();
+    }
+
+    private static String table(String name, String caseKey) {
+        return isFormer(caseKey) ? "former_" + name : name;
+    }
+
     private List<Linked> rows(String caseKey) {
-        return jdbc.sql("""
-                        select case_key, case_seq, event_id, received_at, format, digest, payload, link
-                        from ledger where case_key = :caseKey order by case_seq
-                        """)
+        return jdbc.sql("select case_key, case_seq, event_id, received_at, format, digest, payload, link from "
+                        + table("ledger", caseKey) + " where case_key = :caseKey order by case_seq")
                 .param("caseKey", caseKey)
                 .query((row, n) -> new Linked(
                         new LedgerRow(
@@ -162,7 +173,8 @@ public final class ChainCheck {
     }
 
     private void checkEnd(String caseKey, long seq, String link, List<ChainFault> faults) {
-        KeptEnd end = jdbc.sql("select case_seq, link from case_head where case_key = :caseKey")
+        KeptEnd end = jdbc.sql(
+                        "select case_seq, link from " + table("case_head", caseKey) + " where case_key = :caseKey")
                 .param("caseKey", caseKey)
                 .query((row, n) -> new KeptEnd(caseKey, row.getLong(1), row.getString(2)))
                 .optional()

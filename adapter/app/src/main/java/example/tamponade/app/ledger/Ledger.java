@@ -3,8 +3,10 @@ package example.tamponade.app.ledger;
 import example.tamponade.app.chain.CommitChain;
 import example.tamponade.app.database.Database;
 import example.tamponade.app.intake.CaseKey;
+import example.tamponade.app.intake.CaseOpenings;
 import example.tamponade.app.intake.EventReader;
 import example.tamponade.app.intake.InputFormat;
+import example.tamponade.core.event.CaseOpened;
 import example.tamponade.core.event.EventEnvelope;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -46,14 +48,18 @@ public final class Ledger {
         Map<UUID, EventEnvelope> known = known(arrivals);
         List<Appended> results = new ArrayList<>(arrivals.size());
         Additions additions = new Additions();
+        Map<String, CaseOpenings> openings = openings(arrivals);
         for (Arrival arrival : arrivals) {
             EventEnvelope event = arrival.taken().event();
-            EventEnvelope before = known.putIfAbsent(event.eventId(), event);
-            if (before == null) {
+            EventEnvelope before = known.get(event.eventId());
+            if (before != null) {
+                results.add(SameEvent.same(before, event) ? Appended.ALREADY_STORED : Appended.CONFLICT);
+            } else if (isOfAnotherMother(event, openings)) {
+                results.add(Appended.ANOTHER_MOTHER);
+            } else {
+                known.put(event.eventId(), event);
                 ends.computeIfPresent(CaseKey.of(event), (key, end) -> additions.add(arrival, key, end));
                 results.add(Appended.STORED);
-            } else {
-                results.add(SameEvent.same(before, event) ? Appended.ALREADY_STORED : Appended.CONFLICT);
             }
         }
         additions.write(database.batches(), ends);
@@ -64,6 +70,46 @@ public final class Ledger {
                         .line())
                 .toList());
         return results;
+    }
+
+    private static boolean isOfAnotherMother(EventEnvelope event, Map<String, CaseOpenings> openings) {
+        CaseOpenings ofCase = openings.get(CaseKey.of(event));
+        if (ofCase == null) {
+            return false;
+        }
+        boolean another = ofCase.areOfAnother(event);
+        if (!another) {
+            ofCase.add(event);
+        }
+        return another;
+    }
+
+    // Of the cases that an opening comes for, before anything is added.
+    private Map<String, CaseOpenings> openings(List<Arrival> arrivals) {
+        Map<String, CaseOpenings> openings = new HashMap<>();
+        for (Arrival arrival : arrivals) {
+            EventEnvelope event = arrival.taken().event();
+            if (event.data() instanceof CaseOpened) {
+                openings.computeIfAbsent(CaseKey.of(event), this::openings);
+            }
+        }
+        return openings;
+    }
+
+    // An escaped letter may hide the words that are looked for.
+    private CaseOpenings openings(String key) {
+        CaseOpenings openings = new CaseOpenings();
+        jdbc.sql("""
+                        select payload from ledger where case_key = :key
+                        and (payload like '%"case-opened"%' or payload like '%"retracts"%'
+                            or payload like '%\\u00%' escape '!')
+                        order by case_seq
+                        """)
+                .param("key", key)
+                .query((row, n) -> EventReader.stored(row.getString(1)))
+                .list()
+                .forEach(openings::add);
+        return openings;
     }
 
     // In the order of the keys: two adapters that need the same cases never wait for each other crosswise.

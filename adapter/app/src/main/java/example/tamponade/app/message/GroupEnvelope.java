@@ -73,16 +73,18 @@ final class GroupEnvelope {
         String visit = Fields.component(group.pv1().getVisitNumber(), 1);
         if (!visit.isEmpty()) {
             event.state("/caseId", visit, MessagePlace.of("PV1", 1).field(19));
+            caseFacility(group.pv1().getVisitNumber(), MessagePlace.of("PV1", 1).field(19), event);
             return;
         }
         Arrays.stream(group.pid().getPatientIdentifierList())
                 .filter(it -> Fields.text(it.getIdentifierTypeCode()).equals("VN"))
-                .map(CX::getIDNumber)
-                .map(Fields::text)
                 .findFirst()
                 .ifPresentOrElse(
-                        it -> event.state(
-                                "/caseId", it, MessagePlace.of("PID", 1).field(3)),
+                        it -> {
+                            MessagePlace place = MessagePlace.of("PID", 1).field(3);
+                            event.state("/caseId", Fields.text(it.getIDNumber()), place);
+                            caseFacility(it, place, event);
+                        },
                         () -> event.refuse(
                                 "/caseId",
                                 "",
@@ -90,6 +92,14 @@ final class GroupEnvelope {
                                 "no visit number says to which case this belongs",
                                 "write the case in PV1-19, or in PID-3 with the type VN",
                                 MessagePlace.of("PV1", 1).field(19)));
+    }
+
+    // The authority that assigned the number is the facility whose number it is.
+    private static void caseFacility(CX number, MessagePlace place, EventStatement event) {
+        String authority = Fields.component(number, 4);
+        if (!authority.isEmpty()) {
+            event.state("/caseFacility", authority, place);
+        }
     }
 
     private void occurredAt(ObservationGroup group, EventStatement event) {

@@ -47,7 +47,7 @@ final class Frame {
                     "nothing says which case it is of",
                     "send encounter.identifier with system " + codes.numbers("case") + " and the case as its value");
         } else {
-            found.state("/caseId", mothersCase.getValue(), null, "Observation.encounter.identifier");
+            caseId(mothersCase.getValue(), found);
         }
         recorder(observation, found);
         String occurred = occurredAt(observation);
@@ -67,6 +67,16 @@ final class Frame {
         } else {
             found.state("/recordedAt", issued, null, "Observation.issued");
         }
+    }
+
+    // A number alone is the sender's own; before a slash stands the facility whose number it is.
+    private static void caseId(String value, Found found) {
+        String place = "Observation.encounter.identifier";
+        int slash = value.indexOf('/');
+        if (slash >= 0) {
+            found.state("/caseFacility", value.substring(0, slash), null, place);
+        }
+        found.state("/caseId", value.substring(slash + 1), null, place);
     }
 
     private void recorder(Observation observation, Found found) {

@@ -96,7 +96,9 @@ public final class VerifyCommand implements Callable<Integer> {
         }
         writeEnds(ends);
         faults.forEach(out::println);
-        out.println(ends.stream().mapToLong(KeptEnd::caseSeq).sum() + " events of " + ends.size()
+        List<KeptEnd> now =
+                ends.stream().filter(it -> !ChainCheck.isFormer(it.caseKey())).toList();
+        out.println(now.stream().mapToLong(KeptEnd::caseSeq).sum() + " events of " + now.size()
                 + " cases and facilities checked, and " + entries + " entries of quarantine, " + faults.size()
                 + " faults");
         CommitChain.Commit end = Objects.requireNonNull(root);

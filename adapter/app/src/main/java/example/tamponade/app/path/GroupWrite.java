@@ -102,8 +102,11 @@ final class GroupWrite {
         }
         UUID id = ((Intake.Taken) piece.intake()).event().eventId();
         Appended result = appended.next();
-        return result == Appended.CONFLICT
-                ? new Outcome(piece, null, List.of(Reason.conflict(id)), keep)
-                : new Outcome(piece, new Receipt.Stored(id, result == Appended.ALREADY_STORED), List.of(), keep);
+        return switch (result) {
+            case STORED -> new Outcome(piece, new Receipt.Stored(id, false), List.of(), keep);
+            case ALREADY_STORED -> new Outcome(piece, new Receipt.Stored(id, true), List.of(), keep);
+            case CONFLICT -> new Outcome(piece, null, List.of(Reason.conflict(id)), keep);
+            case ANOTHER_MOTHER -> new Outcome(piece, null, List.of(Reason.anotherMother()), keep);
+        };
     }
 }

@@ -1,5 +1,6 @@
 package example.tamponade.app.projection;
 
+import example.tamponade.app.intake.CaseKey;
 import example.tamponade.app.ledger.Ledger;
 import example.tamponade.app.record.SetAside;
 import example.tamponade.core.casefile.CaseChange;
@@ -24,15 +25,13 @@ import org.pcollections.PMap;
 record ProjectedCase(
         String key, CaseFile file, PMap<UUID, Ledger.Entry> received, PMap<Long, SetAside> setAside, long seq) {
 
-    private static final String FACILITY = "facility/";
-
     static ProjectedCase empty(String key, CareProtocol protocol) {
-        String id = key.substring(key.indexOf('/') + 1);
-        return new ProjectedCase(key, CaseFile.empty(id, protocol), HashTreePMap.empty(), HashTreePMap.empty(), 0);
+        return new ProjectedCase(
+                key, CaseFile.empty(CaseKey.caseId(key), protocol), HashTreePMap.empty(), HashTreePMap.empty(), 0);
     }
 
     boolean isOfFacility() {
-        return key.startsWith(FACILITY);
+        return CaseKey.caseId(key) == null;
     }
 
     /** With an event, which may be one that was set aside. */

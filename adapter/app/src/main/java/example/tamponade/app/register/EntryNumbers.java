@@ -9,7 +9,7 @@ import java.util.regex.Pattern;
 
 /**
  * Ids of events for those who number the rows of each case: the id follows from facility, case and number, so that sending
- * the register again is the same events again.
+ * the register again is the same events again. Of a case of another facility that facility is part of the name.
  */
 final class EntryNumbers {
 
@@ -49,7 +49,12 @@ final class EntryNumbers {
                     "is not an entry number",
                     "use letters, digits, full stop, slash and hyphen, at most " + LONGEST + ", for example 12");
         }
-        return CellValue.of(EventIds.of(InputFormat.REGISTER, cells.text("/facilityId"), cells.text("/caseId"), number)
-                .toString());
+        String facility = cells.text("/facilityId");
+        String caseFacility = cells.text("/caseFacility");
+        String caseId = caseFacility.isEmpty() || caseFacility.equals(facility)
+                ? cells.text("/caseId")
+                : caseFacility + "/" + cells.text("/caseId");
+        return CellValue.of(
+                EventIds.of(InputFormat.REGISTER, facility, caseId, number).toString());
     }
 }

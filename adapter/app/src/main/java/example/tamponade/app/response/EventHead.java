@@ -43,6 +43,7 @@ final class EventHead {
         boolean readiness = event.type().equals("readiness-checked");
         if (!readiness) {
             head.state("caseId", stated);
+            head.state("caseFacility", stated);
         }
         head.state("facilityId", stated);
         boolean own = event.text("recordedBy.id") != null || event.text("recordedBy.role") != null;

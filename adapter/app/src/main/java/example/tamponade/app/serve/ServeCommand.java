@@ -20,7 +20,7 @@ import picocli.CommandLine.Option;
         name = "serve",
         mixinStandardHelpOptions = true,
         description = {
-            "Starts the HTTP server on the loopback address: POST /events takes bedside events, GET /cases/{caseId}"
+            "Starts the HTTP server on the loopback address: POST /events takes bedside events, GET /cases/{facility}/{number}"
                     + " gives the resources of a case.",
             "It knows no users yet: do not open it to a network."
         })

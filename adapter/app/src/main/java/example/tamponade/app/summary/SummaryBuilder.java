@@ -92,7 +92,7 @@ public final class SummaryBuilder {
         PageTimes clock = new PageTimes(file);
         Trend trend = new Trend(file, end, clock);
         return new CaseSummary(
-                "Case " + file.caseId() + mother(file),
+                "Case " + file.caseId().number() + " of " + file.caseId().facilityId() + mother(file),
                 "As recorded up to " + clock.of(end) + ", " + clock.words() + "; care protocol "
                         + protocol(file.protocol()),
                 refused == 0

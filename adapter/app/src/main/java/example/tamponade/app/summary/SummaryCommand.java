@@ -9,6 +9,7 @@ import example.tamponade.app.intake.Piece;
 import example.tamponade.app.intake.Reason;
 import example.tamponade.app.intake.TakenEvents;
 import example.tamponade.core.casefile.CaseFile;
+import example.tamponade.core.event.CaseId;
 import example.tamponade.core.protocol.CareProtocol;
 import example.tamponade.fhir.terms.Terms;
 import java.io.IOException;
@@ -62,7 +63,7 @@ public final class SummaryCommand implements Callable<Integer> {
                 new EventFiles(new Formats(careProtocol, facilities.facilities(), Clock.systemUTC()), refused).read(in);
         SummaryBuilder builder = new SummaryBuilder(Terms.read());
         for (List<Intake.Taken> taken : events.byCase().values()) {
-            String caseId = taken.get(0).event().caseId();
+            CaseId caseId = taken.get(0).event().caseId();
             if (caseId != null) {
                 out.println(page.of(builder.summary(
                         CaseFile.of(

@@ -7,7 +7,9 @@ import example.tamponade.app.projection.CaseRecords;
 import example.tamponade.app.record.ResourceRecord;
 import example.tamponade.app.records.RecordParts;
 import example.tamponade.core.casefile.CaseFile;
+import example.tamponade.core.event.CaseId;
 import java.util.List;
+import java.util.Objects;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Resource;
 import org.springframework.http.HttpStatus;
@@ -23,7 +25,6 @@ import org.springframework.web.bind.annotation.RestController;
 public class CaseController {
 
     private static final MediaType FHIR_JSON = MediaType.parseMediaType("application/fhir+json");
-    private static final String CASE = "case/";
 
     private final Ledger ledger;
     private final ResourceRecord record;
@@ -38,20 +39,24 @@ public class CaseController {
         this.parts = parts;
     }
 
-    /** The ids of all cases, in order. */
+    /** All cases in order, each as its facility and its number, as in its address. */
     @GetMapping(path = "/cases", produces = MediaType.APPLICATION_JSON_VALUE)
     List<String> cases() {
         return ledger.caseKeys().stream()
-                .filter(it -> it.startsWith(CASE))
-                .map(it -> it.substring(CASE.length()))
+                .map(CaseKey::caseId)
+                .filter(Objects::nonNull)
+                .map(CaseId::toString)
                 .toList();
     }
 
     /** The latest version of every resource of a case, warnings up to now included, as a collection, a document or a transaction. */
-    @GetMapping("/cases/{caseId}")
+    @GetMapping("/cases/{facilityId}/{number}")
     ResponseEntity<String> ofCase(
-            @PathVariable("caseId") String caseId, @RequestParam(name = "as", defaultValue = "collection") String as) {
-        String key = CaseKey.ofCase(caseId);
+            @PathVariable("facilityId") String facilityId,
+            @PathVariable("number") String number,
+            @RequestParam(name = "as", defaultValue = "collection") String as) {
+        CaseId caseId = new CaseId(facilityId, number);
+        String key = CaseKey.of(caseId);
         CaseFile file = records.letTimePass(key);
         List<Resource> resources = record.ofCase(key);
         if (resources.isEmpty()) {
@@ -66,7 +71,7 @@ public class CaseController {
         };
     }
 
-    private static String absent(String caseId, int setAside) {
+    private static String absent(CaseId caseId, int setAside) {
         return setAside == 0
                 ? "no case " + caseId + "; GET /cases lists them"
                 : "the adapter failed to put any event of the case " + caseId + " on record; GET /quarantine has its "

@@ -27,9 +27,9 @@ public class StartController {
                 POST /quarantine/{id}/corrections   the piece, corrected; ?by= who corrects it
                 POST /quarantine/{id}/setting-aside there is nothing to take; ?by= who decides so, ?why= why
                 GET  /cases                         the ids of the cases
-                GET  /cases/{caseId}                the resources of a case (FHIR R4)
-                GET  /cases/{caseId}?as=document    the case as a document Bundle
-                GET  /cases/{caseId}?as=transaction the case as a transaction Bundle
+                GET  /cases/{facility}/{number}      the resources of a case (FHIR R4)
+                GET  /cases/{facility}/{number}?as=document    the case as a document Bundle
+                GET  /cases/{facility}/{number}?as=transaction the case as a transaction Bundle
                 GET  /schema                        the JSON Schema of the events
 
                 %s

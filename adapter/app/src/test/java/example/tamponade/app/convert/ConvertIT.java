@@ -41,7 +41,8 @@ class ConvertIT {
         CommandRun conversion = CommandRun.of(arguments.toArray(String[]::new));
 
         assertThat(conversion.code()).as(conversion.err()).isEqualTo(2);
-        assertThat(folder.resolve("out/case-FGL-2026-0117/Observation.ndjson")).isNotEmptyFile();
+        assertThat(folder.resolve("out/case_fernglade-hp_FGL-2026-0117/Observation.ndjson"))
+                .isNotEmptyFile();
     }
 
     @ParameterizedTest
@@ -167,7 +168,9 @@ class ConvertIT {
 
         Bundle document = FhirContext.forR4Cached()
                 .newJsonParser()
-                .parseResource(Bundle.class, Files.readString(folder.resolve("case-MRX-2026-0048.document.json")));
+                .parseResource(
+                        Bundle.class,
+                        Files.readString(folder.resolve("case_marrowby-cross_MRX-2026-0048.document.json")));
 
         assertThat(document.getType()).isEqualTo(Bundle.BundleType.DOCUMENT);
         Composition composition = (Composition) document.getEntryFirstRep().getResource();

@@ -147,7 +147,7 @@ final class HostileRun {
         if (taken.statusCode() != 201 && taken.statusCode() != 429) {
             faults.add("the attendant's event is answered " + taken.statusCode() + ": " + beginning(taken.body()));
         }
-        HttpResponse<String> read = get("/cases/" + caseId);
+        HttpResponse<String> read = get("/cases/fernglade-hp/" + caseId);
         if (taken.statusCode() == 201 && read.statusCode() != 200) {
             faults.add("the attendant's case is answered " + read.statusCode());
         }
@@ -160,8 +160,7 @@ final class HostileRun {
             }
         }
         for (JsonNode caseId : JsonMapper.shared().readTree(get("/cases").body())) {
-            String path = "/cases/"
-                    + java.net.URLEncoder.encode(caseId.asString(), UTF_8).replace("+", "%20");
+            String path = "/cases/" + caseId.asString();
             HttpResponse<String> read = get(path);
             if (read.statusCode() != 200) {
                 faults.add("GET " + path + " is answered " + read.statusCode());

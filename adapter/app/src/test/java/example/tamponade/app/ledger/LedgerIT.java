@@ -34,7 +34,7 @@ import java.util.stream.LongStream;
 class LedgerIT {
 
     private static final EventReader READER = new EventReader(CareProtocol.standard(), Clock.systemUTC());
-    private static final String CASE = "case/FGL-2026-0117";
+    private static final String CASE = "case/fernglade-hp/FGL-2026-0117";
 
     @EachDatabase
     void keepsEachEventOnceInTheOrderItCame(TestDatabase where) throws IOException {
@@ -74,6 +74,45 @@ class LedgerIT {
                     .containsExactly(Appended.CONFLICT, Appended.ALREADY_STORED);
             assertThat(ledger.size()).isEqualTo(1);
         }
+    }
+
+    // In one commit and in several; a mother is not another for what only one of two openings says.
+    @EachDatabase
+    void aCaseIsOfOneMother(TestDatabase where) throws IOException {
+        try (Database database = Database.open(where.settings())) {
+            Ledger ledger = new Ledger(database);
+            Arrival first = opening(1, "\"name\":\"Ombeline Quarry\"", "");
+            Arrival again = opening(2, "\"name\":\"ombeline  quarry\",\"ageYears\":31", "");
+            Arrival another = opening(3, "\"name\":\"Tansy Marl\"", "");
+            Arrival correcting = opening(4, "\"name\":\"Tansy Marl\"", "\"corrects\":\"" + id(1) + "\",");
+            assertThat(ledger.append(List.of(first, again, another)))
+                    .containsExactly(Appended.STORED, Appended.STORED, Appended.ANOTHER_MOTHER);
+            assertThat(ledger.append(List.of(another))).containsExactly(Appended.ANOTHER_MOTHER);
+
+            assertThat(ledger.append(List.of(withdrawal(5, 2), correcting, another)))
+                    .containsExactly(Appended.STORED, Appended.STORED, Appended.STORED);
+            assertThat(ledger.append(List.of(opening(6, "\"name\":\"Ombeline Quarry\"", ""))))
+                    .containsExactly(Appended.ANOTHER_MOTHER);
+            assertThat(ledger.append(List.of(opening(6, "\"name\":\"Ombeline Quarry\"", "\"caseFacility\":\"g\","))))
+                    .containsExactly(Appended.STORED);
+        }
+    }
+
+    private static String id(int number) {
+        return "6f0d3c1e-5a44-4d0e-9a55-0f6f6ce1a10" + number;
+    }
+
+    private static Arrival opening(int number, String mother, String more) {
+        return arrival("""
+                {"eventId":"%s","caseId":"C-1",%s"facilityId":"f","occurredAt":"2026-02-28T10:00:00Z",\
+                "recordedAt":"2026-02-28T10:00:00Z","recordedBy":{"id":"m","role":"midwife"},"type":"case-opened",\
+                "data":{"mother":{%s},"encounterStart":"2026-02-28T10:00:00Z"}}""".formatted(id(number), more, mother));
+    }
+
+    private static Arrival withdrawal(int number, int retracted) {
+        return arrival("""
+                {"eventId":"%s","caseId":"C-1","facilityId":"f","occurredAt":"2026-02-28T10:00:00Z",\
+                "recordedAt":"2026-02-28T10:00:00Z","recordedBy":{"id":"m","role":"midwife"},"retracts":"%s"}""".formatted(id(number), id(retracted)));
     }
 
     @EachDatabase

@@ -10,7 +10,7 @@ class LedgerRowTest {
     @Test
     void theLinkIsTheDigestOfTheRowAndTheLinkBeforeIt() {
         LedgerRow first = new LedgerRow(
-                "case/FGL-2026-0117",
+                "case/fernglade-hp/FGL-2026-0117",
                 1,
                 "be6e8d67-0000-4000-8000-000000000001",
                 "2026-02-11T17:13:00.250Z",
@@ -18,7 +18,7 @@ class LedgerRowTest {
                 "ab",
                 "{}");
         LedgerRow second = new LedgerRow(
-                "case/FGL-2026-0117",
+                "case/fernglade-hp/FGL-2026-0117",
                 2,
                 "be6e8d67-0000-4000-8000-000000000002",
                 "2026-02-11T17:14:00.000Z",

@@ -64,7 +64,7 @@ class AcknowledgementIT {
             assertThat(ack.getMSA().getMessageControlID().getValue()).isEqualTo("T1");
             assertThat(ack.getERRReps()).isZero();
         }
-        assertThat(server.bean(Ledger.class).entries("case/FGL-2026-0117", 0, 100))
+        assertThat(server.bean(Ledger.class).entries("case/fernglade-hp/FGL-2026-0117", 0, 100))
                 .hasSize(1);
     }
 
@@ -100,7 +100,7 @@ class AcknowledgementIT {
                         "OBX^1^5 103^Table value not found^HL70357 E not-in-list");
         assertThat(ack.getERR(0).getDiagnosticInformation().getValue()).isEqualTo("the number has no unit");
         assertThat(ack.getERR(0).getUserMessage().getValue()).contains("UCUM unit in OBX-6");
-        assertThat(server.bean(Ledger.class).entries("case/FGL-2026-0117", 0, 100))
+        assertThat(server.bean(Ledger.class).entries("case/fernglade-hp/FGL-2026-0117", 0, 100))
                 .hasSize(1);
     }
 

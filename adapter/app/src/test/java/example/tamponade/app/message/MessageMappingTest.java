@@ -10,6 +10,7 @@ import example.tamponade.app.intake.Intake;
 import example.tamponade.app.intake.Piece;
 import example.tamponade.app.intake.Reason;
 import example.tamponade.core.event.BloodLoss;
+import example.tamponade.core.event.CaseId;
 import example.tamponade.core.event.CaseOpened;
 import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.core.event.EventSource;
@@ -33,7 +34,7 @@ class MessageMappingTest {
     void readsAGroupAsAnEvent() {
         EventEnvelope event = event(LOSS);
 
-        assertThat(event.caseId()).isEqualTo("FGL-2026-0117");
+        assertThat(event.caseId()).isEqualTo(new CaseId("fernglade-hp", "FGL-2026-0117"));
         assertThat(event.facilityId()).isEqualTo("fernglade-hp");
         assertThat(event.occurredAt()).isEqualTo(OffsetDateTime.parse("2026-02-11T22:58:00+05:45"));
         assertThat(event.recordedAt()).isEqualTo(OffsetDateTime.parse("2026-02-11T23:00:00+05:45"));
@@ -168,7 +169,7 @@ class MessageMappingTest {
         String inPatient =
                 LOSS.replaceAll("PV1.*\n", "").replace("^^^OMBREL^MR", "^^^OMBREL^MR~FGL-2026-0117^^^OMBREL^VN");
 
-        assertThat(event(inPatient).caseId()).isEqualTo("FGL-2026-0117");
+        assertThat(event(inPatient).caseId()).isEqualTo(new CaseId("fernglade-hp", "FGL-2026-0117"));
     }
 
     // OBR-3 is the filler's number, the same whenever the result is sent (7.4.1.3).

@@ -54,7 +54,7 @@ class MessySampleIT {
             assertThat(Arrays.stream(answers.split("(?=MSH\\|)")).map(MessySampleIT::told))
                     .containsExactlyElementsOf(EXPECTED);
             // M01, M10, M11, the first of M12, and its withdrawal in M16.
-            assertThat(server.bean(Ledger.class).entries("case/PTH-2026-0062", 0, 100))
+            assertThat(server.bean(Ledger.class).entries("case/petrel-holm-ch/PTH-2026-0062", 0, 100))
                     .hasSize(5);
         }
     }

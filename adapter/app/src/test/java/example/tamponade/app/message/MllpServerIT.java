@@ -190,7 +190,9 @@ class MllpServerIT {
     }
 
     private int stored() {
-        return path.bean(Ledger.class).entries("case/FGL-2026-0117", 0, 100).size();
+        return path.bean(Ledger.class)
+                .entries("case/fernglade-hp/FGL-2026-0117", 0, 100)
+                .size();
     }
 
     private List<String> answers(String sent, int count) throws IOException {

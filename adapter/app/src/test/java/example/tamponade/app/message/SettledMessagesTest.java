@@ -8,6 +8,7 @@ import example.tamponade.app.intake.Piece;
 import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.casefile.DerivedValue;
 import example.tamponade.core.casefile.Flag;
+import example.tamponade.core.event.CaseId;
 import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.core.protocol.CareProtocol;
 import java.util.List;
@@ -29,7 +30,7 @@ class SettledMessagesTest {
 
     @Test
     void theSameFactsAreDerived() {
-        CaseFile messages = CaseFile.of("FGL-2026-0117", CareProtocol.standard(), ofCase());
+        CaseFile messages = CaseFile.of(new CaseId("fernglade-hp", "FGL-2026-0117"), CareProtocol.standard(), ofCase());
 
         assertThat(values(messages)).isEqualTo(values(LINES)).hasSizeGreaterThan(400);
         assertThat(flags(messages)).isEqualTo(flags(LINES)).isNotEmpty();

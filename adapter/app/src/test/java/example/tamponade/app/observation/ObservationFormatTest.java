@@ -282,7 +282,7 @@ class ObservationFormatTest {
     private static List<String> series(List<EventEnvelope> events) {
         List<EventEnvelope> ofCase =
                 events.stream().filter(it -> it.caseId() != null).toList();
-        CaseFile file = CaseFile.of(String.valueOf(ofCase.get(0).caseId()), CareProtocol.standard(), ofCase);
+        CaseFile file = CaseFile.of(ofCase.get(0).caseId(), CareProtocol.standard(), ofCase);
         return file.facts().stream()
                 .filter(it -> it instanceof DerivedValue value && KINDS.contains(value.kind()))
                 .map(DerivedValue.class::cast)

@@ -99,7 +99,7 @@ class VerifyIT {
         unguarded(where, "ledger", "delete from ledger where case_key = 'case/GONE-1'");
         unguarded(where, "case_head", "delete from case_head where case_key = 'case/GONE-1'");
 
-        assertThat(verify(where).out()).contains("case/GONE-1").doesNotContain(", 0 faults");
+        assertThat(verify(where).out()).contains("case/fernglade-hp/GONE-1").doesNotContain(", 0 faults");
     }
 
     @EachDatabase

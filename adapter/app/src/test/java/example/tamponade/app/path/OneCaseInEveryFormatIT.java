@@ -9,6 +9,7 @@ import example.tamponade.app.database.Database;
 import example.tamponade.app.database.EachDatabase;
 import example.tamponade.app.database.TestDatabase;
 import example.tamponade.app.formats.Formats;
+import example.tamponade.app.intake.CaseKey;
 import example.tamponade.app.intake.Facilities;
 import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.Original;
@@ -22,6 +23,7 @@ import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.casefile.DerivedValue;
 import example.tamponade.core.casefile.FactKind;
 import example.tamponade.core.derivation.FactValue;
+import example.tamponade.core.event.CaseId;
 import example.tamponade.core.protocol.CareProtocol;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
@@ -36,7 +38,7 @@ import tools.jackson.databind.JsonNode;
 /** The whole way to the ledger, and the case folded from what the ledger gives back. */
 class OneCaseInEveryFormatIT {
 
-    private static final String CASE = "FGL-2026-0117";
+    private static final CaseId CASE = new CaseId("fernglade-hp", "FGL-2026-0117");
     private static final int EVENTS = 247;
 
     private final Formats formats =
@@ -138,7 +140,7 @@ class OneCaseInEveryFormatIT {
                 CASE,
                 CareProtocol.standard(),
                 new Ledger(database)
-                        .entries("case/" + CASE, 0, Long.MAX_VALUE).stream()
+                        .entries(CaseKey.of(CASE), 0, Long.MAX_VALUE).stream()
                                 .map(Ledger.Entry::event)
                                 .toList());
     }

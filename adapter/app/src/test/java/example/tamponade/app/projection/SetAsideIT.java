@@ -7,6 +7,7 @@ import example.tamponade.app.Samples;
 import example.tamponade.app.database.Database;
 import example.tamponade.app.database.EachDatabase;
 import example.tamponade.app.database.TestDatabase;
+import example.tamponade.app.intake.CaseKey;
 import example.tamponade.app.intake.EventReader;
 import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.Intake;
@@ -27,6 +28,7 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.TreeMap;
 import org.hl7.fhir.r4.model.DetectedIssue;
 
@@ -53,7 +55,8 @@ class SetAsideIT {
             records(database, ledger, record).bringUpToDate(key);
             Map<String, String> without = served(record, key);
 
-            String untold = UNTOLD.formatted(key.substring("case/".length()));
+            String untold =
+                    UNTOLD.formatted(Objects.requireNonNull(CaseKey.caseId(key)).number());
             append(ledger, List.of(untold));
             CaseRecords after = records(database, ledger, record);
             after.bringUpToDate(key);

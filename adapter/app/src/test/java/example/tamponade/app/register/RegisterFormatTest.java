@@ -195,8 +195,8 @@ class RegisterFormatTest {
 
     @ParameterizedTest
     @CsvSource(delimiter = '|', quoteCharacter = '`', textBlock = """
-            volumeMl    | volume       | unknown-property | row 1, column 12 | call it volumeMl,
-            volumeMl    | Volume (mL)  | unknown-property | row 1, column 12 | call it volumeMl,
+            volumeMl    | volume       | unknown-property | row 1, column 12 | call it bagVolumeMl or volumeMl,
+            volumeMl    | Volume (mL)  | unknown-property | row 1, column 12 | call it bagVolumeMl or volumeMl,
             volumeMl    | xyzzy        | unknown-property | row 1, column 12 | mother.identifiers.value
             volumeMl    | READING      | invalid-value    | row 1, column 12 | each column once
             entry;      | "entry;      | invalid-value    | row 1            | twice

@@ -6,6 +6,7 @@ import example.tamponade.app.SampleCases;
 import example.tamponade.app.Samples;
 import example.tamponade.app.intake.Piece;
 import example.tamponade.core.casefile.CaseFile;
+import example.tamponade.core.event.CaseId;
 import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.core.protocol.CareProtocol;
 import java.util.List;
@@ -63,6 +64,6 @@ class RegisterSamplesTest {
         List<EventEnvelope> events = Registers.taken(pieces).stream()
                 .filter(it -> it.caseId() != null)
                 .toList();
-        return CaseFile.of("FGL-2026-0117", CareProtocol.standard(), events);
+        return CaseFile.of(new CaseId("fernglade-hp", "FGL-2026-0117"), CareProtocol.standard(), events);
     }
 }

@@ -9,6 +9,7 @@ import example.tamponade.app.intake.Intake;
 import example.tamponade.app.intake.Piece;
 import example.tamponade.app.intake.Reason;
 import example.tamponade.core.casefile.CaseFile;
+import example.tamponade.core.event.CaseId;
 import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.core.protocol.CareProtocol;
 import example.tamponade.fhir.conformance.Conformance;
@@ -34,7 +35,7 @@ class ResponseFormatTest {
 
         assertThat(events).containsExactlyInAnyOrderElementsOf(SampleCases.events("settled"));
         CaseFile file = CaseFile.of(
-                "FGL-2026-0117",
+                new CaseId("fernglade-hp", "FGL-2026-0117"),
                 CareProtocol.standard(),
                 events.stream().filter(it -> it.caseId() != null).toList());
         assertThat(file.facts()).isEqualTo(SampleCases.file("settled").facts());

@@ -37,7 +37,7 @@ class BehindIT {
         try (RunningServer server = RunningServer.start(where)) {
             assertThat(server.post(event("OTHER", 0)).statusCode()).isEqualTo(201);
             Ledger ledger = server.part(Ledger.class);
-            while (ledger.behindCheckpoint().contains("case/OTHER")) {
+            while (ledger.behindCheckpoint().contains("case/fernglade-hp/OTHER")) {
                 Thread.onSpinWait();
             }
             assertThat(ledger.behindCheckpoint()).hasSizeGreaterThan(1);

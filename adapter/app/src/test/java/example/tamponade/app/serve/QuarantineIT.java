@@ -78,7 +78,7 @@ class QuarantineIT {
                             Original.of(untold.getBytes(UTF_8)),
                             Instant.now())));
 
-            HttpResponse<String> read = server.get("/cases/FGL-9");
+            HttpResponse<String> read = server.get("/cases/fernglade-hp/FGL-9");
             assertThat(read.statusCode()).isEqualTo(404);
             assertThat(read.body()).contains("1 events", "/quarantine");
             assertThat(json(server.get("/ledger")).path("eventsSetAside").asInt())

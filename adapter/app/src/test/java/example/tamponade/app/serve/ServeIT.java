@@ -15,6 +15,8 @@ import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Set;
+import java.util.TreeSet;
 import java.util.stream.Collectors;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Flag;
@@ -24,7 +26,7 @@ import org.hl7.fhir.r4.model.Resource;
 
 class ServeIT {
 
-    private static final String CASE = "/cases/FGL-2026-0117";
+    private static final String CASE = "/cases/fernglade-hp/FGL-2026-0117";
 
     @EachDatabase
     void takesACaseLineByLineAndServesItsResources(TestDatabase database) {
@@ -33,7 +35,7 @@ class ServeIT {
 
             assertThat(answer.statusCode()).isEqualTo(200);
             assertThat(answer.body()).contains("\"stored\":60", "\"refused\":0");
-            assertThat(server.get("/cases").body()).contains("FGL-2026-0117");
+            assertThat(server.get("/cases").body()).contains("fernglade-hp/FGL-2026-0117");
             for (String form : List.of("collection", "document", "transaction")) {
                 Bundle bundle = bundle(server.get(CASE + "?as=" + form));
                 assertThat(bundle.getType().toCode()).isEqualTo(form);
@@ -82,6 +84,40 @@ class ServeIT {
         }
     }
 
+    // The same number, the same hour, two mothers.
+    @EachDatabase
+    void twoFacilitiesThatNumberAlikeHaveTwoCases(TestDatabase database) {
+        String here = String.join("\n", lines("settled"));
+        String there = here.replace("fernglade-hp", "elsewhere-hp")
+                .replaceAll("\"(eventId|corrects|retracts)\":\"........", "\"$1\":\"0e15e0e1")
+                .replaceAll("\"name\":\"[^\"]*\"", "\"name\":\"Another Mother\"");
+        String alone;
+        try (RunningServer server = RunningServer.start(database)) {
+            server.post("application/x-ndjson", here.getBytes(UTF_8));
+            alone = server.get(CASE).body();
+            assertThat(server.post("application/x-ndjson", there.getBytes(UTF_8))
+                            .body())
+                    .contains("\"stored\":247", "\"refused\":0");
+
+            assertThat(server.get("/cases").body())
+                    .contains("elsewhere-hp/FGL-2026-0117", "fernglade-hp/FGL-2026-0117");
+            assertThat(server.get(CASE).body()).isEqualTo(alone);
+            Set<String> ofOther = addresses(bundle(server.get("/cases/elsewhere-hp/FGL-2026-0117")));
+            Set<String> shared = addresses(bundle(server.get(CASE)));
+            assertThat(ofOther).hasSameSizeAs(shared);
+            shared.retainAll(ofOther);
+            // The adapter itself, which derived what is derived in both.
+            assertThat(shared).singleElement().asString().startsWith("Device/");
+        }
+    }
+
+    private static Set<String> addresses(Bundle bundle) {
+        return bundle.getEntry().stream()
+                .map(it -> it.getResource().fhirType() + "/"
+                        + it.getResource().getIdElement().getIdPart())
+                .collect(Collectors.toCollection(TreeSet::new));
+    }
+
     @EachDatabase
     void answersEachEventWithItsOwnStatus(TestDatabase database) {
         String event = lines("settled").get(5);
@@ -92,7 +128,7 @@ class ServeIT {
             assertThat(server.post(event).statusCode()).isEqualTo(200);
             assertThat(server.post(other).statusCode()).isEqualTo(409);
             assertThat(server.post("{").statusCode()).isEqualTo(422);
-            assertThat(server.get("/cases/nobody").statusCode()).isEqualTo(404);
+            assertThat(server.get("/cases/nowhere/nobody").statusCode()).isEqualTo(404);
             assertThat(server.get(CASE + "?as=scroll").statusCode()).isEqualTo(400);
             assertThat(server.get("/schema").body()).contains("\"blood-loss\"");
             assertThat(server.get("/").body()).contains("not a medical device");
@@ -144,7 +180,7 @@ class ServeIT {
     }
 
     private static Flag controlFlag(RunningServer server) {
-        return bundle(server.get("/cases/NOW-1")).getEntry().stream()
+        return bundle(server.get("/cases/quillmere-bp/NOW-1")).getEntry().stream()
                 .map(Bundle.BundleEntryComponent::getResource)
                 .filter(Flag.class::isInstance)
                 .map(Flag.class::cast)

@@ -50,8 +50,8 @@ class TwoAdaptersIT {
 
     // Without the warnings that time brings up to the moment of asking.
     private static JsonNode served(RunningServer server) {
-        JsonNode bundle =
-                JsonMapper.shared().readTree(server.get("/cases/MRX-2026-0048").body());
+        JsonNode bundle = JsonMapper.shared()
+                .readTree(server.get("/cases/marrowby-cross/MRX-2026-0048").body());
         return JsonMapper.shared()
                 .valueToTree(bundle.path("entry")
                         .valueStream()

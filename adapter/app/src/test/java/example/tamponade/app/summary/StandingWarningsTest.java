@@ -47,8 +47,7 @@ class StandingWarningsTest {
     }
 
     private static void see(List<EventEnvelope> events) {
-        String caseId = events.get(0).caseId();
-        CaseFile recorded = CaseFile.of(caseId == null ? "" : caseId, CareProtocol.standard(), events);
+        CaseFile recorded = CaseFile.of(events.get(0).caseId(), CareProtocol.standard(), events);
         List<String> standing = standing(recorded);
 
         seeOnPages(recorded, standing);

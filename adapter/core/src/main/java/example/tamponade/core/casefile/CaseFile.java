@@ -2,6 +2,7 @@ package example.tamponade.core.casefile;
 
 import example.tamponade.core.derivation.TimeInSitu;
 import example.tamponade.core.event.BedsideEvent;
+import example.tamponade.core.event.CaseId;
 import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.core.protocol.CareProtocol;
 import java.time.OffsetDateTime;
@@ -12,6 +13,7 @@ import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Set;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
@@ -28,7 +30,7 @@ import org.pcollections.TreePMap;
  */
 public final class CaseFile {
 
-    private final String caseId;
+    private final @Nullable CaseId caseId;
     private final CareProtocol protocol;
     private final PMap<UUID, EventChain> chains;
     private final PMap<UUID, UUID> roots;
@@ -39,7 +41,7 @@ public final class CaseFile {
     private record Folded(CaseEntry entry, CaseState after) {}
 
     private CaseFile(
-            String caseId,
+            @Nullable CaseId caseId,
             CareProtocol protocol,
             PMap<UUID, EventChain> chains,
             PMap<UUID, UUID> roots,
@@ -53,13 +55,17 @@ public final class CaseFile {
         this.asOf = asOf;
     }
 
-    /** The case file before its first event. */
-    public static CaseFile empty(String caseId, CareProtocol protocol) {
+    /**
+     * The case file before its first event.
+     *
+     * @param caseId the case; null for the events of a facility that belong to none
+     */
+    public static CaseFile empty(@Nullable CaseId caseId, CareProtocol protocol) {
         return new CaseFile(caseId, protocol, HashTreePMap.empty(), HashTreePMap.empty(), TreePMap.empty(), null);
     }
 
     /** The case file after all these events. */
-    public static CaseFile of(String caseId, CareProtocol protocol, Collection<EventEnvelope> events) {
+    public static CaseFile of(@Nullable CaseId caseId, CareProtocol protocol, Collection<EventEnvelope> events) {
         CaseFile file = empty(caseId, protocol);
         for (EventEnvelope event : events) {
             file = file.apply(event).after();
@@ -67,9 +73,14 @@ public final class CaseFile {
         return file;
     }
 
-    /** The case's id. */
-    public String caseId() {
-        return caseId;
+    /** The case; it is not asked of the events of a facility that belong to none. */
+    public CaseId caseId() {
+        return Objects.requireNonNull(caseId, "these events belong to no case");
+    }
+
+    /** Whether these are the events of a facility that belong to no case. */
+    public boolean isOfFacility() {
+        return caseId == null;
     }
 
     /** The care protocol that the facts were derived by. */
@@ -254,7 +265,7 @@ public final class CaseFile {
 
     private List<CaseFact> ahead() {
         List<CaseFact> facts = new ArrayList<>();
-        if (opening() == null && !line.isEmpty()) {
+        if (caseId != null && opening() == null && !line.isEmpty()) {
             facts.add(notOpened(line.firstEntry().getValue().entry()));
         }
         for (Tamponade tamponade : state().tamponades()) {

@@ -23,7 +23,7 @@ import org.jspecify.annotations.Nullable;
  */
 public record EventEnvelope(
         UUID eventId,
-        @Nullable String caseId,
+        @Nullable CaseId caseId,
         String facilityId,
         OffsetDateTime occurredAt,
         OffsetDateTime recordedAt,

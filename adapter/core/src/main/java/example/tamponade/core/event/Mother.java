@@ -3,6 +3,7 @@ package example.tamponade.core.event;
 import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -30,5 +31,29 @@ public record Mother(
         @Nullable BigDecimal gestationWeeks) {
     public Mother {
         identifiers = List.copyOf(identifiers);
+    }
+
+    /**
+     * Whether the two are certainly not one woman: they have no number in common, and differ in the number of one register,
+     * in name, in date of birth or in age. What only one of them says shows nothing.
+     */
+    public boolean isAnotherThan(Mother other) {
+        if (identifiers.stream().anyMatch(other.identifiers::contains)) {
+            return false;
+        }
+        return hasOtherNumberThan(other)
+                || name != null && other.name != null && !written(name).equals(written(other.name))
+                || birthDate != null && other.birthDate != null && !birthDate.equals(other.birthDate)
+                || ageYears != null && other.ageYears != null && !ageYears.equals(other.ageYears);
+    }
+
+    private boolean hasOtherNumberThan(Mother other) {
+        return identifiers.stream()
+                .anyMatch(it -> other.identifiers.stream()
+                        .anyMatch(that -> that.system().equals(it.system())));
+    }
+
+    private static String written(String name) {
+        return name.strip().replaceAll("\\s+", " ").toLowerCase(Locale.ROOT);
     }
 }

@@ -11,6 +11,7 @@ import example.tamponade.core.event.BirthMode;
 import example.tamponade.core.event.BleedingAmount;
 import example.tamponade.core.event.BleedingChecked;
 import example.tamponade.core.event.BloodLoss;
+import example.tamponade.core.event.CaseId;
 import example.tamponade.core.event.CaseOpened;
 import example.tamponade.core.event.Chamber;
 import example.tamponade.core.event.DeviceKind;
@@ -53,7 +54,7 @@ import org.jspecify.annotations.Nullable;
 /** The invented night at Quillmere Birth Post, minute by minute, for tests of the case file. */
 final class Bedside {
 
-    static final String CASE = "QBP-7";
+    static final CaseId CASE = new CaseId("quillmere-bp", "QBP-7");
 
     private static final OffsetDateTime BEGIN = OffsetDateTime.parse("2026-02-11T23:40:00+05:45");
 

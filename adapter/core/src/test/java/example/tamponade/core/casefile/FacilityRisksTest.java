@@ -95,7 +95,7 @@ class FacilityRisksTest {
                         checks[it]))
                 .toList();
         Map<FactKey, Flag> latest = new LinkedHashMap<>();
-        CaseFile.of("quillmere", CareProtocol.standard(), events).facts().stream()
+        CaseFile.of(null, CareProtocol.standard(), events).facts().stream()
                 .filter(it -> it instanceof Flag flag && flag.kind().isOfFacility())
                 .forEach(it -> latest.put(it.key(), (Flag) it));
         return List.copyOf(latest.values());

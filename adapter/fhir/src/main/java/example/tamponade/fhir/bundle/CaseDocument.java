@@ -45,7 +45,8 @@ final class CaseDocument {
         composition.setEncounter(reference(first(resources, "Encounter")));
         composition.setDateElement(new DateTimeType(DateTimeFormatter.ISO_OFFSET_DATE_TIME.format(latest)));
         composition.addAuthor(reference(software(resources)));
-        composition.setTitle("Case record " + file.caseId());
+        composition.setTitle(
+                "Case record " + file.caseId().number() + " of " + file.caseId().facilityId());
         composition.addExtension(new Extension(terms.profile("caution"), new StringType(CaseMapper.CAUTION)));
         composition.setText(Narratives.of(List.of(
                 composition.getTitle() + (open ? ", case open" : ", case closed") + ", as recorded up to "

@@ -5,6 +5,7 @@ import example.tamponade.core.casefile.CaseFact;
 import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.casefile.DerivedValue;
 import example.tamponade.core.casefile.Flag;
+import example.tamponade.core.casefile.RecordIssue;
 import example.tamponade.core.casefile.Withdrawn;
 import example.tamponade.core.event.EventEnvelope;
 import java.util.ArrayList;
@@ -45,6 +46,7 @@ public record Changes(
     /** Whether a fact of a facility's own events is told; what a case alone can warn of is not. */
     public static boolean tellsOfFacility(CaseFact fact) {
         return fact instanceof DerivedValue
+                || fact instanceof RecordIssue
                 || fact instanceof Flag flag && flag.kind().isOfFacility();
     }
 

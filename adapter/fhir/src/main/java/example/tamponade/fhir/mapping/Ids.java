@@ -3,6 +3,7 @@ package example.tamponade.fhir.mapping;
 import com.fasterxml.uuid.Generators;
 import com.fasterxml.uuid.impl.NameBasedGenerator;
 import example.tamponade.core.casefile.FactKey;
+import example.tamponade.core.event.CaseId;
 import example.tamponade.core.event.Recorder;
 import java.util.UUID;
 
@@ -36,7 +37,7 @@ final class Ids {
     }
 
     /** The id of what there is once in a case, for example its {@code mother}. */
-    String ofCase(String caseId, String role) {
+    String ofCase(CaseId caseId, String role) {
         return of("case/" + caseId + "/" + role);
     }
 

@@ -19,15 +19,14 @@ final class MotherMapper {
     static Patient map(@Nullable CaseOpened opened, Recorded from) {
         CaseScope scope = from.scope;
         Patient patient = new Patient();
-        patient.addIdentifier(StayMapper.caseIdentifier(scope));
         patient.setGender(Enumerations.AdministrativeGender.FEMALE);
         List<String> words = new ArrayList<>();
         if (opened != null) {
             describe(patient, opened.mother(), words, scope);
         }
         deceased(patient, scope, words);
-        String line =
-                "Mother of case " + scope.file.caseId() + (words.isEmpty() ? "" : ": " + String.join(", ", words));
+        String line = "Mother of case " + scope.file.caseId().number()
+                + (words.isEmpty() ? "" : ": " + String.join(", ", words));
         return from.describe(patient, scope.caseId(CaseMappers.MOTHER), CaseMappers.MOTHER, "mother", line);
     }
 

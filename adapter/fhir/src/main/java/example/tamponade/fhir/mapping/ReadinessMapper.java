@@ -27,8 +27,8 @@ final class ReadinessMapper {
     }
 
     private static Observation readiness(ReadinessChecked check, Recorded event) {
-        Observation readiness = event.observation(Kind.OWN, event.item("readiness"));
-        readiness.setEncounter(null).setSubject(event.scope.facility(event.event.facilityId()));
+        Observation readiness =
+                event.observationOf(event.scope.facility(event.event.facilityId()), Kind.OWN, event.item("readiness"));
         add(readiness, "readiness-set-present", check.tamponadeSet().present(), event);
         add(readiness, "readiness-set-complete", check.tamponadeSet().complete(), event);
         add(readiness, "readiness-set-reachable", check.tamponadeSet().placeReachable(), event);

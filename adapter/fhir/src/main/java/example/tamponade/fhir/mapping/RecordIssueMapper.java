@@ -56,7 +56,9 @@ final class RecordIssueMapper {
         issue.setStatus(DetectedIssue.DetectedIssueStatus.FINAL);
         issue.setCode(scope.terms.local("record-issue", key.code()));
         issue.setSeverity(severity);
-        issue.setPatient(scope.mother());
+        if (!scope.file.isOfFacility()) {
+            issue.setPatient(scope.mother());
+        }
         issue.setAuthor(scope.software());
         return issue;
     }

@@ -92,12 +92,18 @@ final class Recorded {
 
     /** An observation of the mother, made by the recorder when the event happened. */
     Observation observation(Kind kind, CodeableConcept code) {
+        Observation observation = observationOf(scope.mother(), kind, code);
+        observation.setEncounter(scope.encounter().setIdentifier(StayMapper.caseIdentifier(scope)));
+        return observation;
+    }
+
+    /** An observation of somebody or something, made by the recorder when the event happened. */
+    Observation observationOf(Reference subject, Kind kind, CodeableConcept code) {
         Observation observation = new Observation();
         observation.setStatus(Observation.ObservationStatus.FINAL);
         observation.setCategory(kind.categories(scope.terms.local("observation-group", "bedside")));
         observation.setCode(code);
-        observation.setSubject(scope.mother());
-        observation.setEncounter(scope.encounter().setIdentifier(StayMapper.caseIdentifier(scope)));
+        observation.setSubject(subject);
         observation.setEffective(Times.dateTime(at()));
         return observation.addPerformer(performer());
     }

@@ -53,7 +53,7 @@ final class StayMapper {
         if (HaemorrhageMapper.isIn(scope)) {
             episode.addDiagnosis().setCondition(scope.condition());
         }
-        String line = "Case " + scope.file.caseId() + words(opened, from);
+        String line = "Case " + scope.file.caseId().number() + words(opened, from);
         if (opened != null && opened.consent() != null) {
             CodeableConcept consent = from.answer("consent", opened.consent());
             episode.addExtension(scope.frame.extension("consent-to-share", consent));
@@ -62,10 +62,11 @@ final class StayMapper {
         return finish(episode, EPISODE, "case-episode", line, from);
     }
 
+    /** Facility and number in one value, as a number alone names two cases where two facilities number alike. */
     static Identifier caseIdentifier(CaseScope scope) {
         return new Identifier()
                 .setSystem(scope.terms.base() + "/identifier/case")
-                .setValue(scope.file.caseId());
+                .setValue(scope.file.caseId().toString());
     }
 
     private static <T extends DomainResource> T finish(

@@ -37,7 +37,7 @@ class CaseBundlesTest {
         assertThat(document.getType()).isEqualTo(Bundle.BundleType.DOCUMENT);
         assertThat(composition.getStatus()).isEqualTo(Composition.CompositionStatus.FINAL);
         assertThat(codes(composition.getType())).containsExactly("loinc.org#34133-9");
-        assertThat(composition.getTitle()).isEqualTo("Case record INV-2026-0007");
+        assertThat(composition.getTitle()).isEqualTo("Case record INV-2026-0007 of hollowbrook-hp");
         assertThat(Narratives.text(composition.getText())).contains(CaseMapper.CAUTION);
     }
 

@@ -16,7 +16,6 @@ import example.tamponade.core.event.StaffRole;
 import example.tamponade.core.protocol.CareProtocol;
 import example.tamponade.fhir.InventedCase;
 import example.tamponade.fhir.Mapped;
-import example.tamponade.fhir.Shared;
 import example.tamponade.fhir.terms.Narratives;
 import java.util.List;
 import org.hl7.fhir.r4.model.Communication;
@@ -37,11 +36,10 @@ class EventMappersTest {
     private static final Mapped CASE = Mapped.ofInventedCase();
 
     @Test
-    void theMotherIsAPatientWithTheCaseAsIdentifier() {
+    void theMotherIsAPatientWithHerOwnNumbers() {
         Patient mother = CASE.one(Patient.class, "mother");
         assertThat(mother.getIdentifier().stream().map(it -> it.getSystem() + " " + it.getValue()))
-                .containsExactly(
-                        Shared.TERMS.base() + "/identifier/case INV-2026-0007", "urn:register:hollowbrook 7/2026");
+                .containsExactly("urn:register:hollowbrook 7/2026");
         assertThat(mother.getNameFirstRep().getText()).isEqualTo("Wren Fallowfield");
         assertThat(mother.getBirthDateElement().getValueAsString()).isEqualTo("1999-04-12");
         assertThat(mother.getGender()).isEqualTo(Enumerations.AdministrativeGender.FEMALE);

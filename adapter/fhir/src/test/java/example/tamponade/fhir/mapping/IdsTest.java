@@ -3,6 +3,7 @@ package example.tamponade.fhir.mapping;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import example.tamponade.core.casefile.FactKey;
+import example.tamponade.core.event.CaseId;
 import example.tamponade.core.event.Recorder;
 import example.tamponade.core.event.StaffRole;
 import java.util.UUID;
@@ -20,7 +21,8 @@ class IdsTest {
     void agreesWithAnotherImplementation() {
         assertThat(ids.of(EVENT, "pulse")).isEqualTo("363f5d26-0192-5481-858e-2e94a4293b90");
         assertThat(ids.of(new FactKey("case-flag", EVENT, "raised"))).isEqualTo("863969c9-e278-52be-8fb5-b39e709af372");
-        assertThat(ids.ofCase("INV-1", "mother")).isEqualTo("bf34e7c5-201d-5e74-897c-d55a1db9ed35");
+        assertThat(ids.ofCase(new CaseId("hollowbrook-hp", "INV-1"), "mother"))
+                .isEqualTo("24ccd76a-92e3-527d-8b7e-0390c167c423");
     }
 
     @Test

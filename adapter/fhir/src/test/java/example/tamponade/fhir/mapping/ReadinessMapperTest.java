@@ -4,6 +4,7 @@ import static example.tamponade.fhir.Checks.assertQuantity;
 import static example.tamponade.fhir.Checks.component;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.core.event.ReadinessChecked;
 import example.tamponade.core.event.StoredSet;
 import example.tamponade.fhir.InventedCase;
@@ -11,6 +12,7 @@ import example.tamponade.fhir.Mapped;
 import example.tamponade.fhir.Shared;
 import java.time.LocalDate;
 import java.util.List;
+import org.hl7.fhir.r4.model.DetectedIssue;
 import org.hl7.fhir.r4.model.Device;
 import org.hl7.fhir.r4.model.Encounter;
 import org.hl7.fhir.r4.model.Flag;
@@ -47,6 +49,29 @@ class ReadinessMapperTest {
         Device set = one.one(Device.class, "stored-tamponade-set");
         assertThat(one.at(set.getLocation())).isInstanceOf(Location.class);
         assertThat(set.getLotNumber()).isEqualTo("INV-17");
+    }
+
+    // 10,000 min are possible and hardly seen.
+    @Test
+    void aDoubtAboutACheckIsAboutNoMother() {
+        EventEnvelope check = InventedCase.facilityEvents().get(0);
+        EventEnvelope doubtful = new EventEnvelope(
+                check.eventId(),
+                null,
+                check.facilityId(),
+                check.occurredAt(),
+                check.recordedAt(),
+                check.recordedBy(),
+                null,
+                null,
+                null,
+                new ReadinessChecked(new StoredSet(true, true, null, null, true), true, true, true, 10_000));
+        Mapped one = Mapped.ofFacility(List.of(doubtful));
+
+        DetectedIssue doubt = one.one(DetectedIssue.class, "record-issue");
+        assertThat(doubt.hasPatient()).isFalse();
+        assertThat(Mapped.references(doubt)).isNotEmpty().allSatisfy(one::at);
+        assertThat(Shared.CONFORMANCE.check(one.all()).problems()).isEmpty();
     }
 
     @Test

@@ -26,12 +26,25 @@ delete from resource_version;
 delete from case_resource;
 delete from checkpoint;
 
-create trigger ledger_row_is_not_updated before update on ledger
+drop trigger ledger_is_not_updated;
+drop trigger ledger_is_not_deleted;
+
+create trigger former_ledger_is_not_updated before update on former_ledger
+begin
+    select raise(abort, 'the former ledger is not changed');
+end;
+
+create trigger former_ledger_is_not_deleted before delete on former_ledger
+begin
+    select raise(abort, 'the former ledger is not changed');
+end;
+
+create trigger ledger_is_not_updated before update on ledger
 begin
     select raise(abort, 'the ledger is append-only');
 end;
 
-create trigger ledger_row_is_not_deleted before delete on ledger
+create trigger ledger_is_not_deleted before delete on ledger
 begin
     select raise(abort, 'the ledger is append-only');
 end;

@@ -106,7 +106,7 @@ class LedgerIT {
         return arrival("""
                 {"eventId":"%s","caseId":"C-1",%s"facilityId":"f","occurredAt":"2026-02-28T10:00:00Z",\
                 "recordedAt":"2026-02-28T10:00:00Z","recordedBy":{"id":"m","role":"midwife"},"type":"case-opened",\
-                "data":{"mother":{%s},"encounterStart":"2026-02-28T10:00:00Z"}}""".formatted(id(number), more, mother));
+                "data":{"mother":{"identifiers":[],%s},"encounterStart":"2026-02-28T10:00:00Z"}}""".formatted(id(number), more, mother));
     }
 
     private static Arrival withdrawal(int number, int retracted) {

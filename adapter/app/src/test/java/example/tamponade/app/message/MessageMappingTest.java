@@ -166,10 +166,22 @@ class MessageMappingTest {
     // PV1-19 is the visit number (3.4.3.19), as is a PID-3 of the type VN (table 0203).
     @Test
     void theCaseIsTheVisit() {
-        String inPatient =
-                LOSS.replaceAll("PV1.*\n", "").replace("^^^OMBREL^MR", "^^^OMBREL^MR~FGL-2026-0117^^^OMBREL^VN");
+        String inPatient = LOSS.replaceAll("PV1.*\n", "").replace("^^^OMBREL^MR", "^^^OMBREL^MR~FGL-2026-0117^^^^VN");
 
         assertThat(event(inPatient).caseId()).isEqualTo(new CaseId("fernglade-hp", "FGL-2026-0117"));
+    }
+
+    // CX.4 is the authority that assigned the number (2.A.14).
+    @Test
+    void theCaseIsOfWhoAssignedItsNumber() {
+        CaseId ofAnother = new CaseId("sorrelwick-ch", "FGL-2026-0117");
+        String inPatient =
+                LOSS.replaceAll("PV1.*\n", "").replace("^^^OMBREL^MR", "^^^OMBREL^MR~FGL-2026-0117^^^sorrelwick-ch^VN");
+
+        assertThat(event(inPatient).caseId()).isEqualTo(ofAnother);
+        assertThat(event(LOSS.replace("|FGL-2026-0117\n", "|FGL-2026-0117^^^sorrelwick-ch\n"))
+                        .caseId())
+                .isEqualTo(ofAnother);
     }
 
     // OBR-3 is the filler's number, the same whenever the result is sent (7.4.1.3).

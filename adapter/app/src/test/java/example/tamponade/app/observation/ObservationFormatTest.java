@@ -16,6 +16,7 @@ import example.tamponade.core.casefile.DerivedValue;
 import example.tamponade.core.casefile.FactKind;
 import example.tamponade.core.event.BleedingChecked;
 import example.tamponade.core.event.BloodLoss;
+import example.tamponade.core.event.CaseId;
 import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.core.event.Laboratory;
 import example.tamponade.core.event.Urine;
@@ -209,6 +210,14 @@ class ObservationFormatTest {
                 .extracting(Reason::path)
                 .containsOnly("/caseId", "/recordedBy", "/facilityId", "/eventId", "/occurredAt", "/recordedAt");
         assertThat(Formats.reasons(piece)).allMatch(it -> !it.remedy().isBlank() && it.place() != null);
+    }
+
+    @Test
+    void aCaseOfAnotherFacilityIsNamedBeforeItsNumber() {
+        String plain = new String(Samples.observation("plain.json"), UTF_8);
+        assertThat(Formats.events(Formats.pieces(FORMAT, plain.replace("\"FGL-2026", "\"sorrelwick-ch/FGL-2026"))))
+                .extracting(EventEnvelope::caseId)
+                .containsOnly(new CaseId("sorrelwick-ch", "FGL-2026-0117"));
     }
 
     @Test

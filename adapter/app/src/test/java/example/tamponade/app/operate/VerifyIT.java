@@ -96,8 +96,8 @@ class VerifyIT {
         try (Database open = Database.open(where.settings())) {
             append(new Ledger(open), "GONE-1");
         }
-        unguarded(where, "ledger", "delete from ledger where case_key = 'case/GONE-1'");
-        unguarded(where, "case_head", "delete from case_head where case_key = 'case/GONE-1'");
+        unguarded(where, "ledger", "delete from ledger where case_key = 'case/fernglade-hp/GONE-1'");
+        unguarded(where, "case_head", "delete from case_head where case_key = 'case/fernglade-hp/GONE-1'");
 
         assertThat(verify(where).out()).contains("case/fernglade-hp/GONE-1").doesNotContain(", 0 faults");
     }

@@ -10,6 +10,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.Piece;
 import example.tamponade.core.event.BloodLoss;
+import example.tamponade.core.event.CaseId;
 import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.core.event.EventSource;
 import java.nio.charset.Charset;
@@ -253,6 +254,19 @@ class RegisterFormatTest {
 
         assertThat(taken(pieces(moved))).containsExactlyInAnyOrderElementsOf(taken(first));
         assertThat(event(elsewhere).eventId()).isNotEqualTo(taken(first).get(0).eventId());
+    }
+
+    // Entry 12 of another facility's case is not entry 12 of the own case with that number.
+    @Test
+    void aCaseOfAnotherFacilityIsNamed() {
+        EventEnvelope own = event(HEADER + ROW);
+        String header = "caseFacility;" + HEADER;
+        EventEnvelope another = event(header + "sorrelwick-ch;" + ROW);
+
+        assertThat(own.caseId()).isEqualTo(new CaseId("fernglade-hp", "FGL-2026-0117"));
+        assertThat(another.caseId()).isEqualTo(new CaseId("sorrelwick-ch", "FGL-2026-0117"));
+        assertThat(another.eventId()).isNotEqualTo(own.eventId());
+        assertThat(event(header + "fernglade-hp;" + ROW)).isEqualTo(own);
     }
 
     @Test

@@ -125,6 +125,15 @@ class ResponseFormatTest {
     }
 
     @Test
+    void aCaseOfAnotherFacilityIsNamed() {
+        String item = "{\"linkId\":\"facilityId\"";
+        String another = "{\"linkId\":\"caseFacility\",\"answer\":[{\"valueString\":\"sorrelwick-ch\"}]},";
+        assertThat(Formats.events(Formats.pieces(FORMAT, BEDSIDE.replace(item, another + item))))
+                .extracting(EventEnvelope::caseId)
+                .containsOnly(new CaseId("sorrelwick-ch", "FGL-2026-0117"));
+    }
+
+    @Test
     void whatIsWrongInOneEventLeavesTheOtherWhole() {
         List<Piece> pieces = Formats.pieces(FORMAT, BEDSIDE.replace(VOLUME, "\"valueDecimal\":-1"));
         assertThat(pieces).extracting(ResponseFormatTest::kind).containsExactly("refused", "event");

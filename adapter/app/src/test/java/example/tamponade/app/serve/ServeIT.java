@@ -104,7 +104,7 @@ class ServeIT {
             assertThat(server.get(CASE).body()).isEqualTo(alone);
             Set<String> ofOther = addresses(bundle(server.get("/cases/elsewhere-hp/FGL-2026-0117")));
             Set<String> shared = addresses(bundle(server.get(CASE)));
-            assertThat(ofOther).hasSameSizeAs(shared);
+            assertThat(ofOther).hasSizeGreaterThan(1000);
             shared.retainAll(ofOther);
             // The adapter itself, which derived what is derived in both.
             assertThat(shared).singleElement().asString().startsWith("Device/");

@@ -17,11 +17,14 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.hl7.fhir.common.hapi.validation.support.ValidationSupportChain;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.parallel.ResourceAccessMode;
+import org.junit.jupiter.api.parallel.ResourceLock;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /** Profiles, extensions and terminology as FHIR asks for them and as this project wants them. */
+@ResourceLock(value = Published.DEFINITIONS, mode = ResourceAccessMode.READ)
 class ArtifactsTest {
 
     private static final String R4 = "http://hl7.org/fhir/StructureDefinition/";

@@ -16,11 +16,13 @@ import org.hl7.fhir.common.hapi.validation.support.SnapshotGeneratingValidationS
 import org.hl7.fhir.common.hapi.validation.support.ValidationSupportChain;
 import org.hl7.fhir.common.hapi.validation.validator.FhirInstanceValidator;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.parallel.ResourceLock;
 
 /**
  * A receiver that checks with the package in the ordinary way takes what we write: the support chain of the HAPI FHIR
  * documentation, "Validation Support Modules", with nothing of ours but the package.
  */
+@ResourceLock(Published.DEFINITIONS)
 class OrdinaryChainTest {
 
     private static final FhirValidator ORDINARY = ordinary();

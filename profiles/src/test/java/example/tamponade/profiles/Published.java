@@ -25,6 +25,12 @@ import org.hl7.fhir.common.hapi.validation.validator.FhirInstanceValidator;
 final class Published {
 
     static final String BASE = "https://tamponade-adapter.example/fhir";
+    /**
+     * The definitions of R4, which the library keeps once for all its validators and completes as it works: whoever makes
+     * another validator has them alone.
+     */
+    static final String DEFINITIONS = "definitions of R4";
+
     static final FhirContext FHIR = FhirContext.forR4Cached();
 
     private static final ObjectMapper JSON = new ObjectMapper();

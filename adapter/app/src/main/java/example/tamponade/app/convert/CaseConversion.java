@@ -29,11 +29,12 @@ final class CaseConversion {
         this.progress = progress;
     }
 
-    ConversionSummary convert(List<Path> files, Path out, OutputForm form) throws IOException {
+    ConversionSummary convert(List<Path> files, Path out, OutputForm form, @Nullable FormerOutput former)
+            throws IOException {
         Files.createDirectories(out);
         try (RefusedFile refusals = new RefusedFile(out)) {
             TakenEvents events = new EventFiles(formats, watcher(refusals)).read(files);
-            CaseWriter writer = new CaseWriter(protocol, out, form, refusals);
+            CaseWriter writer = new CaseWriter(protocol, out, form, refusals, former);
             List<Callable<Void>> work = new ArrayList<>();
             events.byCase()
                     .forEach((key, taken) -> work.add(() -> {

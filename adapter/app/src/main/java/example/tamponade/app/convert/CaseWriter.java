@@ -7,6 +7,7 @@ import example.tamponade.app.ledger.Ledger;
 import example.tamponade.app.projection.CaseProjection;
 import example.tamponade.app.record.MemoryRecord;
 import example.tamponade.app.record.SetAside;
+import example.tamponade.app.records.NonconformingException;
 import example.tamponade.app.records.RecordParts;
 import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.protocol.CareProtocol;
@@ -20,11 +21,14 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Resource;
+import org.jspecify.annotations.Nullable;
 
 /** Puts a case through the projection and writes what comes out. Nothing is written that fails its profiles. */
 final class CaseWriter {
@@ -36,10 +40,17 @@ final class CaseWriter {
     private final Path out;
     private final OutputForm form;
     private final RefusedFile refusals;
+    private final @Nullable FormerOutput former;
     private final AtomicLong resources = new AtomicLong();
 
-    CaseWriter(CareProtocol protocol, Path out, OutputForm form, RefusedFile refusals) {
+    /**
+     * Writes cases.
+     *
+     * @param former what was written before, which this must not leave standing where it holds no more; null when nothing
+     */
+    CaseWriter(CareProtocol protocol, Path out, OutputForm form, RefusedFile refusals, @Nullable FormerOutput former) {
         this.refusals = refusals;
+        this.former = former;
         this.protocol = protocol;
         this.out = out;
         this.form = form;
@@ -55,10 +66,10 @@ final class CaseWriter {
         for (SetAside event : record.setAside(caseKey)) {
             refusals.add(taken.get((int) event.seq() - 1).payload(), Intake.Refused.notOnRecord("see the log"));
         }
-        List<Resource> made = Chronology.sorted(record.ofCase(caseKey));
-        resources.addAndGet(made.size());
         // No id has a low line in it, so no two keys give one name.
         String name = caseKey.replace('/', '_');
+        List<Resource> made = Chronology.sorted(withWithdrawn(caseKey, name, record.ofCase(caseKey)));
+        resources.addAndGet(made.size());
         if (form == OutputForm.NDJSON) {
             writeLines(name, made);
         } else {
@@ -67,8 +78,30 @@ final class CaseWriter {
                     name,
                     document
                             ? parts.bundles().document(file, made)
-                            : parts.bundles().transaction(made));
+                            : parts.bundles().transaction(file, made));
         }
+    }
+
+    static String fileName(String name, Bundle.BundleType type) {
+        return name + "." + type.toCode() + ".json";
+    }
+
+    // What an earlier conversion wrote and this one does not is entered in error, and stays so.
+    private List<Resource> withWithdrawn(String caseKey, String name, List<Resource> made) throws IOException {
+        if (former == null) {
+            return made;
+        }
+        Set<String> addresses = made.stream().map(CaseWriter::address).collect(Collectors.toSet());
+        List<Resource> withdrawn = former.resources(name).stream()
+                .filter(it -> !addresses.contains(address(it)))
+                .map(parts.mapper()::enteredInError)
+                .toList();
+        NonconformingException.throwUnlessPassed(caseKey, parts.conformance().check(withdrawn));
+        return Stream.concat(made.stream(), withdrawn.stream()).toList();
+    }
+
+    private static String address(Resource resource) {
+        return resource.fhirType() + "/" + resource.getIdPart();
     }
 
     private static List<Ledger.Entry> entries(List<Intake.Taken> taken) {
@@ -80,9 +113,9 @@ final class CaseWriter {
     }
 
     private void write(String name, Bundle whole) throws IOException {
-        Path file = out.resolve(name + "." + whole.getType().toCode() + ".json");
+        Path file = out.resolve(fileName(name, whole.getType()));
         try (Writer writer = Files.newBufferedWriter(file, StandardCharsets.UTF_8)) {
-            fhir.newJsonParser().setPrettyPrint(true).encodeResourceToWriter(whole, writer);
+            fhir.newJsonParser().encodeResourceToWriter(whole, writer);
             writer.write('\n');
         }
     }

@@ -52,6 +52,14 @@ public final class ConvertCommand implements Callable<Integer> {
             })
     private OutputForm form = OutputForm.NDJSON;
 
+    @Option(
+            names = "--against",
+            paramLabel = "DIR",
+            description =
+                    "What an earlier conversion of these cases wrote: what of it holds no more is written again as"
+                            + " entered in error.")
+    private @Nullable Path against;
+
     @Mixin
     private FacilityOptions facilities = new FacilityOptions();
 
@@ -69,7 +77,8 @@ public final class ConvertCommand implements Callable<Integer> {
         PrintWriter err = java.util.Objects.requireNonNull(spec).commandLine().getErr();
         CaseConversion conversion = new CaseConversion(
                 CareProtocol.of(protocol), facilities.facilities(), Clock.systemUTC(), new Progress(err));
-        ConversionSummary summary = conversion.convert(in, out, form);
+        ConversionSummary summary =
+                conversion.convert(in, out, form, against == null ? null : new FormerOutput(against));
         err.println(summary.inWords(out));
         err.flush();
         return summary.refused() > 0 ? ExitCodes.SOME_REFUSED : ExitCodes.ALL_WELL;

@@ -1,6 +1,5 @@
 package example.tamponade.app.web;
 
-import ca.uhn.fhir.context.FhirContext;
 import example.tamponade.app.intake.CaseKey;
 import example.tamponade.app.ledger.Ledger;
 import example.tamponade.app.projection.CaseRecords;
@@ -10,21 +9,21 @@ import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.event.CaseId;
 import java.util.List;
 import java.util.Objects;
-import org.hl7.fhir.r4.model.Bundle;
+import org.hl7.fhir.r4.model.OperationOutcome;
 import org.hl7.fhir.r4.model.Resource;
+import org.springframework.http.HttpHeaders;
 import org.springframework.http.HttpStatus;
 import org.springframework.http.MediaType;
 import org.springframework.http.ResponseEntity;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.RequestHeader;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
 
-/** Serves the resources of a case. */
+/** Serves the resources of cases, and of facilities. */
 @RestController
 public class CaseController {
-
-    private static final MediaType FHIR_JSON = MediaType.parseMediaType("application/fhir+json");
 
     private final Ledger ledger;
     private final ResourceRecord record;
@@ -49,42 +48,73 @@ public class CaseController {
                 .toList();
     }
 
-    /** The latest version of every resource of a case, warnings up to now included, as a collection, a document or a transaction. */
+    /** The facilities with events of their own, in order. */
+    @GetMapping(path = "/facilities", produces = MediaType.APPLICATION_JSON_VALUE)
+    List<String> facilities() {
+        return ledger.caseKeys().stream()
+                .map(CaseKey::facilityId)
+                .filter(Objects::nonNull)
+                .toList();
+    }
+
+    /**
+     * The latest version of every resource of a case, warnings up to now included, as a collection, a document or a
+     * transaction.
+     */
     @GetMapping("/cases/{facilityId}/{number}")
     ResponseEntity<String> ofCase(
             @PathVariable("facilityId") String facilityId,
             @PathVariable("number") String number,
-            @RequestParam(name = "as", defaultValue = "collection") String as) {
+            @RequestParam(name = "as", defaultValue = "collection") String as,
+            @RequestHeader(name = HttpHeaders.ACCEPT, defaultValue = "") String accept) {
         CaseId caseId = new CaseId(facilityId, number);
-        String key = CaseKey.of(caseId);
+        return answer(CaseKey.of(caseId), "case " + caseId, "GET /cases lists them", as, accept);
+    }
+
+    /** What a facility's own events, those of no case, have brought, as a collection or a transaction. */
+    @GetMapping("/facilities/{facilityId}")
+    ResponseEntity<String> ofFacility(
+            @PathVariable("facilityId") String facilityId,
+            @RequestParam(name = "as", defaultValue = "collection") String as,
+            @RequestHeader(name = HttpHeaders.ACCEPT, defaultValue = "") String accept) {
+        return answer(
+                CaseKey.ofFacility(facilityId),
+                "facility " + facilityId + " with events of its own",
+                "GET /facilities lists them",
+                as,
+                accept);
+    }
+
+    private ResponseEntity<String> answer(String key, String what, String remedy, String as, String accept) {
+        if (!FhirAnswers.isTakenBy(accept)) {
+            return FhirAnswers.notAcceptable();
+        }
         CaseFile file = records.letTimePass(key);
         List<Resource> resources = record.ofCase(key);
         if (resources.isEmpty()) {
-            return plain(
-                    HttpStatus.NOT_FOUND, absent(caseId, record.setAside(key).size()));
+            int setAside = record.setAside(key).size();
+            return FhirAnswers.outcome(
+                    HttpStatus.NOT_FOUND,
+                    OperationOutcome.IssueType.NOTFOUND,
+                    setAside == 0 ? "no " + what + "; " + remedy : notOnRecord(what, setAside));
         }
         return switch (as) {
-            case "collection" -> fhir(parts.bundles().collection(resources));
-            case "document" -> fhir(parts.bundles().document(file, resources));
-            case "transaction" -> fhir(parts.bundles().transaction(resources));
-            default -> plain(HttpStatus.BAD_REQUEST, "no form '" + as + "'; use collection, document or transaction");
+            case "collection" -> FhirAnswers.of(HttpStatus.OK, parts.bundles().collection(resources));
+            case "transaction" -> FhirAnswers.of(HttpStatus.OK, parts.bundles().transaction(file, resources));
+            case "document" ->
+                file.isOfFacility()
+                        ? noForm("a facility has no document; use collection or transaction")
+                        : FhirAnswers.of(HttpStatus.OK, parts.bundles().document(file, resources));
+            default -> noForm("no form '" + as + "'; use collection, document or transaction");
         };
     }
 
-    private static String absent(CaseId caseId, int setAside) {
-        return setAside == 0
-                ? "no case " + caseId + "; GET /cases lists them"
-                : "the adapter failed to put any event of the case " + caseId + " on record; GET /quarantine has its "
-                        + setAside + " events with the reasons, please report them";
+    private static ResponseEntity<String> noForm(String words) {
+        return FhirAnswers.outcome(HttpStatus.BAD_REQUEST, OperationOutcome.IssueType.INVALID, words);
     }
 
-    private static ResponseEntity<String> fhir(Bundle bundle) {
-        return ResponseEntity.ok()
-                .contentType(FHIR_JSON)
-                .body(FhirContext.forR4Cached().newJsonParser().encodeResourceToString(bundle));
-    }
-
-    private static ResponseEntity<String> plain(HttpStatus status, String words) {
-        return ResponseEntity.status(status).contentType(MediaType.TEXT_PLAIN).body(words);
+    private static String notOnRecord(String what, int setAside) {
+        return "the adapter failed to put any event of the " + what + " on record; GET /quarantine has its " + setAside
+                + " events with the reasons, please report them";
     }
 }

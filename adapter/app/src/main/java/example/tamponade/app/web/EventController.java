@@ -34,8 +34,6 @@ import org.springframework.web.bind.annotation.RestController;
 @RestController
 public class EventController {
 
-    private static final MediaType FHIR_JSON = MediaType.parseMediaType("application/fhir+json");
-
     private final EventPath path;
     private final Formats formats;
     private final RunningInputs inputs;
@@ -64,7 +62,7 @@ public class EventController {
         boolean conflict = refused.reasons().get(0).code() == ReasonCode.CONFLICT;
         return ResponseEntity.status(conflict ? HttpStatus.CONFLICT : HttpStatus.UNPROCESSABLE_CONTENT)
                 .header(HttpHeaders.LOCATION, "/quarantine/" + refused.quarantineId())
-                .contentType(FHIR_JSON)
+                .contentType(FhirAnswers.FHIR_JSON)
                 .body(outcome(refused.reasons()));
     }
 

@@ -26,10 +26,10 @@ public class StartController {
                 GET  /quarantine/{id}               one refused piece, whole, with its history
                 POST /quarantine/{id}/corrections   the piece, corrected; ?by= who corrects it
                 POST /quarantine/{id}/setting-aside there is nothing to take; ?by= who decides so, ?why= why
-                GET  /cases                         the ids of the cases
-                GET  /cases/{facility}/{number}      the resources of a case (FHIR R4)
-                GET  /cases/{facility}/{number}?as=document    the case as a document Bundle
-                GET  /cases/{facility}/{number}?as=transaction the case as a transaction Bundle
+                GET  /cases                         the cases, each as its facility and its number
+                GET  /cases/{facility}/{number}     the resources of a case (FHIR R4); ?as=document, ?as=transaction
+                GET  /facilities                    the facilities with events of their own
+                GET  /facilities/{facility}         what those have brought (FHIR R4); ?as=transaction
                 GET  /schema                        the JSON Schema of the events
 
                 %s

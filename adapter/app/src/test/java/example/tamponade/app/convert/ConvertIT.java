@@ -15,10 +15,14 @@ import java.util.Collections;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
+import java.util.Set;
 import java.util.TreeMap;
+import java.util.TreeSet;
+import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Composition;
+import org.hl7.fhir.r4.model.Resource;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -55,7 +59,7 @@ class ConvertIT {
 
         assertThat(check.code()).as(check.err()).isZero();
         assertThat(check.err())
-                .containsPattern("case-(WEH|MRX)-2026-.*: 0 errors, 0 warnings")
+                .containsPattern("case_marrowby-cross_MRX-2026-.*: 0 errors, 0 warnings")
                 .contains(" 0 with errors");
     }
 
@@ -151,6 +155,79 @@ class ConvertIT {
         assertThat(other).isNotEqualTo(line);
         assertThat(run.err()).contains("1 events taken, 1 repeated, 1 refused");
         assertThat(Files.readString(folder.resolve("out/refused.ndjson"))).contains("conflict", "corrects it");
+    }
+
+    // A receiver that was sent a case with gaps, and then the whole one, has what the whole case alone gives it, and
+    // nothing
+    // else that stands.
+    @ParameterizedTest
+    @ValueSource(strings = {"ndjson", "transaction", "document"})
+    void whatHoldsNoMoreIsWithdrawn(String form) throws IOException {
+        List<String> lines = Arrays.asList(new String(Samples.events("referred"), UTF_8).split("\n"));
+        Path half = folder.resolve("half.jsonl");
+        Files.write(
+                half,
+                IntStream.range(0, lines.size())
+                        .filter(it -> it % 3 != 1)
+                        .mapToObj(lines::get)
+                        .toList());
+        CommandRun.of("convert", "--in", half.toString(), "--out", folder + "/first", "--as", form);
+        convert("referred", "transaction", folder.resolve("alone"));
+        Path whole = Samples.file("referred", folder);
+        CommandRun run = CommandRun.of(
+                "convert",
+                "--in",
+                whole.toString(),
+                "--out",
+                folder + "/second",
+                "--as",
+                "transaction",
+                "--against",
+                folder + "/first");
+        assertThat(run.code()).as(run.err()).isZero();
+
+        Map<String, Resource> alone = bundled(folder.resolve("alone"));
+        Map<String, Resource> second = bundled(folder.resolve("second"));
+        assertThat(second.keySet()).containsAll(alone.keySet());
+        alone.forEach((address, resource) ->
+                assertThat(resource.equalsDeep(second.get(address))).as(address).isTrue());
+        Set<String> withdrawn = new TreeSet<>(second.keySet());
+        withdrawn.removeAll(alone.keySet());
+        assertThat(withdrawn).anyMatch(it -> it.startsWith("Flag/"));
+        assertThat(withdrawn.stream().filter(it -> it.matches("(Flag|Observation|DetectedIssue)/.*")))
+                .allMatch(it -> FhirContext.forR4Cached()
+                        .newJsonParser()
+                        .encodeResourceToString(second.get(it))
+                        .contains("\"status\":\"entered-in-error\""));
+        assertThat(CommandRun.of("check", folder + "/second").code()).isZero();
+    }
+
+    @Test
+    void anOutputThatIsNoneIsNamed() throws IOException {
+        Path former = Files.createDirectories(folder.resolve("former"));
+        Files.writeString(
+                former.resolve("case_marrowby-cross_MRX-2026-0048.transaction.json"), "{\"resourceType\":\"Patient\"}");
+        CommandRun run = CommandRun.of(
+                "convert",
+                "--in",
+                Samples.file("referred", folder).toString(),
+                "--out",
+                folder + "/out",
+                "--against",
+                former.toString());
+        assertThat(run.code()).isEqualTo(1);
+        assertThat(run.err()).contains("MRX-2026-0048.transaction.json is not what convert writes", "leave it out");
+    }
+
+    private static Map<String, Resource> bundled(Path folder) throws IOException {
+        Map<String, Resource> resources = new TreeMap<>();
+        Bundle bundle = FhirContext.forR4Cached()
+                .newJsonParser()
+                .parseResource(
+                        Bundle.class,
+                        Files.readString(folder.resolve("case_marrowby-cross_MRX-2026-0048.transaction.json")));
+        bundle.getEntry().forEach(it -> resources.put(it.getRequest().getUrl(), it.getResource()));
+        return resources;
     }
 
     @Test

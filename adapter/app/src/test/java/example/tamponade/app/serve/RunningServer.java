@@ -2,6 +2,7 @@ package example.tamponade.app.serve;
 
 import example.tamponade.app.database.TestDatabase;
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.net.URI;
 import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
@@ -33,6 +34,21 @@ final class RunningServer implements AutoCloseable {
 
     HttpResponse<String> get(String path) {
         return send(request(path).GET());
+    }
+
+    /** As it came, with what was asked for in a header. */
+    HttpResponse<byte[]> get(String path, String header, String value) {
+        try {
+            return client.send(
+                    HttpRequest.newBuilder(URI.create("http://127.0.0.1:" + port() + path))
+                            .header(header, value)
+                            .build(),
+                    HttpResponse.BodyHandlers.ofByteArray());
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        } catch (InterruptedException e) {
+            throw new IllegalStateException(e);
+        }
     }
 
     HttpResponse<String> post(String contentType, byte[] body) {

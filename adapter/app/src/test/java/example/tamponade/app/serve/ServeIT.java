@@ -9,6 +9,8 @@ import example.tamponade.app.Samples;
 import example.tamponade.app.database.EachDatabase;
 import example.tamponade.app.database.TestDatabase;
 import example.tamponade.app.records.RecordParts;
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
 import java.net.http.HttpResponse;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
@@ -18,6 +20,7 @@ import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
+import java.util.zip.GZIPInputStream;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Flag;
 import org.hl7.fhir.r4.model.Observation;
@@ -133,6 +136,48 @@ class ServeIT {
             assertThat(server.get("/schema").body()).contains("\"blood-loss\"");
             assertThat(server.get("/").body()).contains("not a medical device");
         }
+    }
+
+    // Content negotiation and errors: HL7 FHIR R4, RESTful API, 3.1.0.1.11 and 3.1.0.1.5; RFC 9110, 15.5.7.
+    @EachDatabase
+    void speaksFhirWhereverItServesResources(TestDatabase database) throws IOException {
+        try (RunningServer server = RunningServer.start(database)) {
+            server.post("application/x-ndjson", firstLines("settled", 60));
+            for (String path : List.of(CASE, "/facilities/fernglade-hp")) {
+                for (String accept :
+                        List.of("application/fhir+json", "application/json", "*/*", "text/html, */*;q=0.1")) {
+                    assertThat(server.get(path, "Accept", accept).statusCode()).isEqualTo(200);
+                }
+                assertThat(outcome(server.get(path, "Accept", "application/fhir+xml"), 406))
+                        .contains("application/fhir+json");
+                assertThat(outcome(server.get(path + "?as=scroll", "Accept", "*/*"), 400))
+                        .contains("transaction");
+                assertThat(outcome(server.get(path + "x", "Accept", "*/*"), 404))
+                        .contains("lists them");
+            }
+            assertThat(server.get("/facilities").body()).isEqualTo("[\"fernglade-hp\"]");
+            assertThat(outcome(server.get("/facilities/fernglade-hp?as=document", "Accept", "*/*"), 400))
+                    .contains("no document");
+            Bundle facility = bundle(server.get("/facilities/fernglade-hp?as=transaction"));
+            assertThat(RecordParts.shared().conformance().check(facility).errors())
+                    .isEmpty();
+
+            HttpResponse<byte[]> packed = server.get(CASE, "Accept-Encoding", "gzip");
+            assertThat(packed.headers().firstValue("Content-Encoding")).contains("gzip");
+            String text =
+                    new String(new GZIPInputStream(new ByteArrayInputStream(packed.body())).readAllBytes(), UTF_8);
+            assertThat(text).isEqualTo(server.get(CASE).body()).hasSizeGreaterThan(5 * packed.body().length);
+        }
+    }
+
+    private static String outcome(HttpResponse<byte[]> answer, int status) {
+        assertThat(answer.statusCode()).isEqualTo(status);
+        assertThat(answer.headers().firstValue("Content-Type").orElse("")).startsWith("application/fhir+json");
+        return FhirContext.forR4Cached()
+                .newJsonParser()
+                .parseResource(OperationOutcome.class, new String(answer.body(), UTF_8))
+                .getIssueFirstRep()
+                .getDiagnostics();
     }
 
     @EachDatabase

@@ -2,7 +2,6 @@ package example.tamponade.core.casefile;
 
 import example.tamponade.core.derivation.FactValue;
 import example.tamponade.core.derivation.Interval;
-import example.tamponade.core.event.BleedingAmount;
 import example.tamponade.core.event.BleedingChecked;
 import example.tamponade.core.event.Chamber;
 import example.tamponade.core.event.SuspectedCause;
@@ -19,7 +18,7 @@ final class CourseFold {
     private CourseFold() {}
 
     static FoldStep bleedingChecked(BleedingChecked check, FoldStep step) {
-        boolean active = check.amount() == BleedingAmount.MODERATE || check.amount() == BleedingAmount.HEAVY;
+        boolean active = check.amount().isActive();
         elsewhere(check.otherSource(), step);
         Tamponade tamponade = step.last();
         if (tamponade != null) {

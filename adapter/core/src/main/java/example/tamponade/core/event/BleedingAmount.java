@@ -9,5 +9,10 @@ public enum BleedingAmount implements Coded {
     /** Moderate. */
     MODERATE,
     /** Heavy. */
-    HEAVY
+    HEAVY;
+
+    /** Whether she is bleeding: more than the light flow that follows any birth. Common practice, no source. */
+    public boolean isActive() {
+        return this == MODERATE || this == HEAVY;
+    }
 }

@@ -1,13 +1,18 @@
 package example.tamponade.fhir.bundle;
 
+import ca.uhn.fhir.context.FhirContext;
 import example.tamponade.core.casefile.CaseEntry;
 import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.fhir.mapping.CaseMapper;
 import example.tamponade.fhir.terms.Terms;
+import java.nio.charset.StandardCharsets;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
 import java.time.OffsetDateTime;
 import java.time.format.DateTimeFormatter;
 import java.util.Comparator;
+import java.util.HexFormat;
 import java.util.List;
 import java.util.stream.Stream;
 import org.hl7.fhir.r4.model.Bundle;
@@ -49,19 +54,21 @@ public final class CaseBundles {
             throw new IllegalArgumentException("case " + file.caseId() + " has no event");
         }
         OffsetDateTime latest = latestRecording(file);
-        Bundle bundle = bundle("case-bundle", Bundle.BundleType.DOCUMENT);
+        Bundle bundle = bundle("case-bundle", Bundle.BundleType.DOCUMENT, file, resources);
         bundle.setId(mapper.idOfCase(file, "document"));
-        bundle.setIdentifier(
-                new Identifier().setSystem("urn:ietf:rfc:3986").setValue("urn:uuid:" + bundle.getIdPart()));
-        bundle.setTimestampElement(new InstantType(DateTimeFormatter.ISO_OFFSET_DATE_TIME.format(latest)));
         add(bundle, new CaseDocument(terms).composition(file, resources, mapper.idOfCase(file, "composition"), latest));
         resources.forEach(it -> add(bundle, it));
         return bundle;
     }
 
-    /** These resources as a transaction that puts each at its own address, so that sending it twice changes nothing. */
-    public Bundle transaction(List<Resource> resources) {
-        Bundle bundle = bundle("case-transaction", Bundle.BundleType.TRANSACTION);
+    /**
+     * These resources as a transaction that puts each at its own address, so that sending it twice changes nothing. It is
+     * dated with the latest recording that it knows of.
+     *
+     * @param file the events that the resources tell of
+     */
+    public Bundle transaction(CaseFile file, List<Resource> resources) {
+        Bundle bundle = bundle("case-transaction", Bundle.BundleType.TRANSACTION, file, resources);
         resources.forEach(it ->
                 add(bundle, it).getRequest().setMethod(Bundle.HTTPVerb.PUT).setUrl(reference(it)));
         return bundle;
@@ -74,10 +81,29 @@ public final class CaseBundles {
         return bundle;
     }
 
-    private Bundle bundle(String profile, Bundle.BundleType type) {
+    // Named by its content: another state of the case is another bundle.
+    private Bundle bundle(String profile, Bundle.BundleType type, CaseFile file, List<Resource> resources) {
         Bundle bundle = new Bundle();
         bundle.getMeta().addProfile(terms.profile(profile));
+        bundle.setIdentifier(new Identifier()
+                .setSystem("urn:ietf:rfc:3986")
+                .setValue("urn:uuid:" + mapper.idOfContent(digest(resources))));
+        bundle.setTimestampElement(
+                new InstantType(DateTimeFormatter.ISO_OFFSET_DATE_TIME.format(latestRecording(file))));
         return bundle.setType(type);
+    }
+
+    private static String digest(List<Resource> resources) {
+        try {
+            MessageDigest digest = MessageDigest.getInstance("SHA-256");
+            for (Resource resource : resources) {
+                String json = FhirContext.forR4Cached().newJsonParser().encodeResourceToString(resource);
+                digest.update(json.getBytes(StandardCharsets.UTF_8));
+            }
+            return HexFormat.of().formatHex(digest.digest());
+        } catch (NoSuchAlgorithmException e) {
+            throw new IllegalStateException("every JDK has SHA-256", e);
+        }
     }
 
     private Bundle.BundleEntryComponent add(Bundle bundle, Resource resource) {

@@ -109,6 +109,11 @@ public final class CaseMapper {
         return ids.ofCase(file.caseId(), role);
     }
 
+    /** The id of what is named by its content alone, by a digest of it. */
+    public String idOfContent(String digest) {
+        return ids.ofContent(digest);
+    }
+
     /** The version of the adapter that the resources name. */
     public String softwareVersion() {
         return softwareVersion;

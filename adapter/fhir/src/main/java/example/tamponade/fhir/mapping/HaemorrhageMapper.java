@@ -2,10 +2,12 @@ package example.tamponade.fhir.mapping;
 
 import example.tamponade.core.casefile.DerivedValue;
 import example.tamponade.core.casefile.FactKind;
+import example.tamponade.core.event.BleedingChecked;
 import example.tamponade.core.event.HaemorrhageRecognised;
 import example.tamponade.core.event.MotherOutcome;
 import example.tamponade.core.event.Outcome;
 import example.tamponade.core.event.RecognitionCriterion;
+import java.time.OffsetDateTime;
 import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -107,10 +109,28 @@ final class HaemorrhageMapper {
         Recorded outcome = CaseMappers.lastOutcome(scope);
         if (outcome != null && ((Outcome) outcome.data()).mother() == MotherOutcome.RECOVERED) {
             condition.setClinicalStatus(status(CLINICAL, "resolved", "Resolved"));
-            condition.setAbatement(Times.dateTime(outcome.at()));
+            OffsetDateTime controlled = controlledSince(scope);
+            if (controlled != null) {
+                condition.setAbatement(Times.dateTime(controlled));
+            }
         } else {
             condition.setClinicalStatus(status(CLINICAL, "active", "Active"));
         }
+    }
+
+    // The first check without active bleeding behind the last with it; null when none was seen to be.
+    private static @Nullable OffsetDateTime controlledSince(CaseScope scope) {
+        OffsetDateTime since = null;
+        for (Recorded event : scope.standing()) {
+            if (event.data() instanceof BleedingChecked check) {
+                if (check.amount().isActive()) {
+                    since = null;
+                } else if (since == null) {
+                    since = event.at();
+                }
+            }
+        }
+        return since;
     }
 
     private static Stream<CodeableConcept> criteria(Recorded event) {

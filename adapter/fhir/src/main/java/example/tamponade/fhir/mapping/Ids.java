@@ -41,6 +41,11 @@ final class Ids {
         return of("case/" + caseId + "/" + role);
     }
 
+    /** The id of what is named by its content alone. */
+    String ofContent(String digest) {
+        return of("content/" + digest);
+    }
+
     String ofFacility(String facilityId) {
         return of("facility/" + facilityId);
     }

@@ -127,6 +127,17 @@ class CaseBundlesTest {
         assertThat(Mapped.json(document(InventedCase.events()))).isEqualTo(Mapped.json(document));
     }
 
+    // Bundle.identifier: "persistent identity for this bundle, globally unique" (HL7 FHIR R4, Bundle, documents).
+    @Test
+    void anotherStateOfTheCaseIsAnotherBundle() {
+        List<EventEnvelope> all = InventedCase.events();
+        Bundle earlier = document(all.subList(0, all.size() - 1));
+        assertThat(earlier.getId()).isEqualTo(document.getId());
+        assertThat(earlier.getIdentifier().getValue())
+                .startsWith("urn:uuid:")
+                .isNotEqualTo(document.getIdentifier().getValue());
+    }
+
     @Test
     void aCaseWithoutEventsIsNoDocument() {
         assertThrows(IllegalArgumentException.class, () -> document(List.of()));
@@ -134,7 +145,9 @@ class CaseBundlesTest {
 
     @Test
     void theTransactionConformsAndPutsEachResourceAtItsAddress() {
-        Bundle transaction = BUNDLES.transaction(Mapped.ofInventedCase().all());
+        Bundle transaction = BUNDLES.transaction(
+                InventedCase.file(InventedCase.events()),
+                Mapped.ofInventedCase().all());
         assertThat(Shared.CONFORMANCE.check(transaction).problems()).isEmpty();
         assertThat(transaction.getEntry())
                 .hasSameSizeAs(Mapped.ofInventedCase().all())
@@ -167,7 +180,9 @@ class CaseBundlesTest {
 
     @Test
     void aTransactionThatPostsFails() {
-        Bundle transaction = BUNDLES.transaction(List.of(Mapped.ofInventedCase().observation("urine-output")));
+        Bundle transaction = BUNDLES.transaction(
+                InventedCase.file(InventedCase.events()),
+                List.of(Mapped.ofInventedCase().observation("urine-output")));
         assertThat(Shared.CONFORMANCE.check(transaction).passed()).isTrue();
         transaction.getEntryFirstRep().getRequest().setMethod(Bundle.HTTPVerb.POST);
         assertThat(Shared.CONFORMANCE.check(transaction).passed()).isFalse();

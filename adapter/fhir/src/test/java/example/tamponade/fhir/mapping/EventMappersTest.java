@@ -7,6 +7,8 @@ import static example.tamponade.fhir.Checks.component;
 import static example.tamponade.fhir.Checks.extension;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import example.tamponade.core.event.BleedingAmount;
+import example.tamponade.core.event.BleedingChecked;
 import example.tamponade.core.event.HaemorrhageRecognised;
 import example.tamponade.core.event.HelpCalled;
 import example.tamponade.core.event.MotherOutcome;
@@ -124,10 +126,20 @@ class EventMappersTest {
     @Test
     void recoveryResolvesTheHaemorrhageAndDeathIsOfTheMother() {
         HaemorrhageRecognised recognised = new HaemorrhageRecognised(List.of(RecognitionCriterion.SIGNS), List.of());
-        Condition resolved = Mapped.of(recognised, new Outcome(MotherOutcome.RECOVERED, true))
+        Condition resolved = Mapped.of(
+                        recognised,
+                        new BleedingChecked(BleedingAmount.LIGHT, false),
+                        new BleedingChecked(BleedingAmount.HEAVY, false),
+                        new BleedingChecked(BleedingAmount.LIGHT, false),
+                        new BleedingChecked(BleedingAmount.NONE, false),
+                        new Outcome(MotherOutcome.RECOVERED, true))
                 .one(Condition.class, "postpartum-haemorrhage");
         assertThat(codes(resolved.getClinicalStatus())).containsExactly("condition-clinical#resolved");
-        assertTime(resolved.getAbatementDateTimeType(), "2026-03-01T22:01:00+05:45");
+        assertTime(resolved.getAbatementDateTimeType(), "2026-03-01T22:03:00+05:45");
+        assertThat(Mapped.of(recognised, new Outcome(MotherOutcome.RECOVERED, true))
+                        .one(Condition.class, "postpartum-haemorrhage")
+                        .hasAbatement())
+                .isFalse();
         Mapped died = Mapped.of(recognised, new Outcome(MotherOutcome.DIED, true));
         assertTime(died.one(Patient.class, "mother").getDeceasedDateTimeType(), "2026-03-01T22:01:00+05:45");
         assertThat(codes(died.one(Condition.class, "postpartum-haemorrhage").getClinicalStatus()))

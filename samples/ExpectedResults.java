@@ -268,6 +268,19 @@ public final class ExpectedResults {
                 + "  \"lastEventAt\": \"" + last.get("occurredAt") + "\"\n}\n";
     }
 
+    // Of one instant there is one figure of a kind: that after all of its events.
+    private static void say(List<String> series, Map<?, ?> event, String figure) {
+        int last = series.size() - 1;
+        boolean again = last >= 0
+                && OffsetDateTime.parse(series.get(last).split("\"")[3])
+                        .toInstant()
+                        .equals(time(event, "occurredAt").toInstant());
+        if (again) {
+            series.remove(last);
+        }
+        series.add(at(event) + figure);
+    }
+
     // A running total counts by its rise in its collector, an increment as it is; what is not blood is taken off.
     private static BigDecimal bloodLoss(List<Map<?, ?>> events, List<String> series) {
         BigDecimal total = BigDecimal.ZERO;
@@ -289,7 +302,7 @@ public final class ExpectedResults {
                 total = total.add(blood.subtract(before).max(BigDecimal.ZERO));
                 held.put(collector, Boolean.TRUE.equals(data.get("emptied")) ? BigDecimal.ZERO : blood.max(before));
             }
-            series.add(at(event) + ", \"cumulativeBloodLossMl\": " + rounded(total, 1) + "}");
+            say(series, event, ", \"cumulativeBloodLossMl\": " + rounded(total, 1) + "}");
         }
         return total;
     }
@@ -316,15 +329,15 @@ public final class ExpectedResults {
             pressure = systolic != null || unrecordable ? event : pressure;
             boolean either = pulse == event || pressure == event;
             if (pressure == event && unrecordable) {
-                shockIndex.add(at(event) + ", \"shockIndex\": null, \"reason\": \"pressure-unrecordable\"}");
+                say(shockIndex, event, ", \"shockIndex\": null, \"reason\": \"pressure-unrecordable\"}");
             } else if (either && paired()) {
                 index(event);
             }
             if (systolic != null && diastolic != null) {
                 BigDecimal sum = systolic.add(diastolic).add(diastolic);
-                meanArterialPressure.add(at(event) + ", \"meanArterialPressureMmHg\": "
+                say(meanArterialPressure, event, ", \"meanArterialPressureMmHg\": "
                         + sum.divide(new BigDecimal(3), 1, RoundingMode.HALF_UP) + "}");
-                pulsePressure.add(at(event) + ", \"pulsePressureMmHg\": "
+                say(pulsePressure, event, ", \"pulsePressureMmHg\": "
                         + systolic.subtract(diastolic).setScale(0, RoundingMode.HALF_UP) + "}");
             }
         }
@@ -341,12 +354,12 @@ public final class ExpectedResults {
         private void index(Map<?, ?> event) {
             Map<?, ?> signs = (Map<?, ?>) pressure.get("data");
             if (Boolean.TRUE.equals(signs.get("pressureUnrecordable"))) {
-                shockIndex.add(at(event) + ", \"shockIndex\": null, \"reason\": \"pressure-unrecordable\"}");
+                say(shockIndex, event, ", \"shockIndex\": null, \"reason\": \"pressure-unrecordable\"}");
                 return;
             }
             BigDecimal beats = (BigDecimal) ((Map<?, ?>) pulse.get("data")).get("pulse");
             BigDecimal ratio = beats.divide((BigDecimal) signs.get("systolic"), 2, RoundingMode.HALF_UP);
-            shockIndex.add(at(event) + ", \"shockIndex\": " + ratio.toPlainString() + "}");
+            say(shockIndex, event, ", \"shockIndex\": " + ratio.toPlainString() + "}");
         }
     }
 

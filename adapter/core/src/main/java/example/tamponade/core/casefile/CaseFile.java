@@ -140,7 +140,10 @@ public final class CaseFile {
         Set<CaseEntry> old = new HashSet<>(entriesFrom(from));
         List<CaseEntry> changed =
                 file.entriesFrom(from).stream().filter(it -> !old.contains(it)).toList();
-        return difference(factsFrom(from), file.factsFrom(from), after.root(), file, changed, withdrawn(before, after));
+        // A fact of this instant may stand at an earlier event of it.
+        EventOrder begin = from.beginOfInstant();
+        return difference(
+                factsFrom(begin), file.factsFrom(begin), after.root(), file, changed, withdrawn(before, after));
     }
 
     private static List<Withdrawn> withdrawn(EventChain before, EventChain after) {

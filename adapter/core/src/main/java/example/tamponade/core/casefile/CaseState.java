@@ -29,6 +29,7 @@ import org.pcollections.TreePVector;
  * @param openFlags flags that stand, by slot
  * @param timers flags that time alone will bring, by slot
  * @param absent what has been said to have no value
+ * @param instant what was derived at the instant of the last event
  * @param fundusCm the latest height of the fundus, cm; absent before it was felt
  */
 record CaseState(
@@ -47,6 +48,7 @@ record CaseState(
         PMap<String, Flag> openFlags,
         PMap<String, Timer> timers,
         PSet<FactKind> absent,
+        InstantState instant,
         @Nullable BigDecimal fundusCm) {
 
     static final CaseState EMPTY = new CaseState(
@@ -65,5 +67,6 @@ record CaseState(
             HashTreePMap.empty(),
             HashTreePMap.empty(),
             HashTreePSet.empty(),
+            InstantState.NONE,
             null);
 }

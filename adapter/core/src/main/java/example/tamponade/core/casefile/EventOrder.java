@@ -24,6 +24,11 @@ record EventOrder(Instant occurredAt, Instant recordedAt, String eventId) implem
                 event.eventId().toString());
     }
 
+    /** Before every event of the same instant. */
+    EventOrder beginOfInstant() {
+        return new EventOrder(occurredAt, Instant.MIN, "");
+    }
+
     @Override
     public int compareTo(EventOrder other) {
         return ORDER.compare(this, other);

@@ -117,5 +117,10 @@ public enum FactKind implements Coded {
     /** Share of days on which the facility was ready, %. */
     READINESS_SHARE,
     /** Days since the readiness of the facility was checked before, d. */
-    DAYS_SINCE_READINESS_CHECK
+    DAYS_SINCE_READINESS_CHECK;
+
+    /** Whether it is a value of one reading, of which several can be of one instant; all others tell of a state. */
+    public boolean isOfOneReading() {
+        return this == BLOOD_LOSS_OF_READING || this == URINE_RATE || this == URINE_RATE_PER_KG;
+    }
 }

@@ -29,7 +29,7 @@ final class FluidFold {
     /** Counts a volume in; the balance is for the caller to draw when all is counted. */
     static void add(BigDecimal volumeMl, FactInput by, FoldStep step) {
         BigDecimal totalMl = step.fluids.inMl().add(volumeMl);
-        FactKey fact = step.derive(FactKind.FLUIDS_IN, amount(totalMl), step.continuing(step.fluids.inFact(), by));
+        FactKey fact = step.derive(FactKind.FLUIDS_IN, amount(totalMl), FoldStep.continuing(step.fluids.inFact(), by));
         step.fluids = new FluidState(totalMl, step.fluids.outMl(), fact, step.fluids.outFact());
     }
 
@@ -40,7 +40,8 @@ final class FluidFold {
     static void out(BigDecimal volumeMl, FactInput input, FoldStep step) {
         InfusionFold.runOn(step);
         BigDecimal totalMl = step.fluids.outMl().add(volumeMl);
-        FactKey fact = step.derive(FactKind.FLUIDS_OUT, amount(totalMl), step.continuing(step.fluids.outFact(), input));
+        FactKey fact =
+                step.derive(FactKind.FLUIDS_OUT, amount(totalMl), FoldStep.continuing(step.fluids.outFact(), input));
         step.fluids = new FluidState(step.fluids.inMl(), totalMl, step.fluids.inFact(), fact);
         balance(step);
     }

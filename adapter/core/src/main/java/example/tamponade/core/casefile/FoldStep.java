@@ -11,9 +11,11 @@ import java.math.BigDecimal;
 import java.time.Duration;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Set;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.pcollections.PMap;
@@ -44,6 +46,7 @@ final class FoldStep {
     BigDecimal fundusCm;
 
     private PSet<FactKind> absent;
+    private InstantState instant;
     private PMap<String, Flag> openFlags;
     private PMap<String, Timer> timers;
     private final List<CaseFact> facts = new ArrayList<>();
@@ -67,6 +70,7 @@ final class FoldStep {
         this.openFlags = before.openFlags();
         this.timers = before.timers();
         this.absent = before.absent();
+        this.instant = before.instant().of(envelope.occurredAt().toInstant());
         this.fundusCm = before.fundusCm();
     }
 
@@ -97,31 +101,32 @@ final class FoldStep {
 
     FactKey derive(
             FactKind kind, FactValue value, List<FactInput> inputs, @Nullable Band band, @Nullable UUID tamponade) {
-        FactKey key = FactKey.of(kind, event);
-        facts.add(new DerivedValue(key, kind, at(), value, inputs, band, tamponade));
+        DerivedValue before = instant.of(kind, tamponade);
+        FactKey key = before == null ? FactKey.of(kind, event) : before.key();
+        List<FactInput> from = before == null ? inputs : continuing(before, inputs);
+        DerivedValue fact = new DerivedValue(key, kind, at(), value, from, band, tamponade);
+        facts.removeIf(it -> it.key().equals(key));
+        facts.add(fact);
+        instant = instant.with(fact);
         return key;
     }
 
-    /**
-     * What a total is derived from: its value before and what is new. A total that this event has said already is said
-     * again, from all that it was derived from.
-     */
-    List<FactInput> continuing(@Nullable FactKey before, FactInput now) {
-        if (before == null) {
-            return List.of(now);
-        }
-        if (!before.anchor().equals(event)) {
-            return List.of(new FactInput.OfFact(before), now);
-        }
-        List<FactInput> inputs = new ArrayList<>();
-        for (CaseFact fact : List.copyOf(facts)) {
-            if (fact instanceof DerivedValue total && total.key().equals(before)) {
-                inputs.addAll(total.inputs());
-                facts.remove(total);
+    // What was said of this instant already is said again, from all that it was derived from.
+    private static List<FactInput> continuing(DerivedValue before, List<FactInput> inputs) {
+        Set<FactInput> all = new LinkedHashSet<>();
+        for (FactInput input : inputs) {
+            if (input.equals(new FactInput.OfFact(before.key()))) {
+                all.addAll(before.inputs());
+            } else {
+                all.add(input);
             }
         }
-        inputs.add(now);
-        return inputs;
+        return List.copyOf(all);
+    }
+
+    /** What a total is derived from: its value before, if there was one, and what is new. */
+    static List<FactInput> continuing(@Nullable FactKey before, FactInput now) {
+        return before == null ? List.of(now) : List.of(new FactInput.OfFact(before), now);
     }
 
     /** Says once in a case that a fact has no value, and why. */
@@ -270,6 +275,7 @@ final class FoldStep {
                 openFlags,
                 timers,
                 absent,
+                instant,
                 fundusCm);
     }
 

@@ -17,7 +17,12 @@ final class LossRates {
     /** The totals with a new one; those that no window reaches back to any more are let go. */
     static PVector<LossState.Total> keep(LossState.Total reached, FoldStep step) {
         Instant begin = reached.at().minus(step.duration(Setting.LOSS_RATE_LONG_WINDOW));
-        PVector<LossState.Total> totals = step.loss.totals().plus(reached);
+        PVector<LossState.Total> totals = step.loss.totals();
+        int last = totals.size() - 1;
+        // Of one instant there is one total, that after all of its readings.
+        totals = last >= 0 && totals.get(last).at().equals(reached.at())
+                ? totals.with(last, reached)
+                : totals.plus(reached);
         while (totals.size() > 1 && !totals.get(1).at().isAfter(begin)) {
             totals = totals.minus(0);
         }

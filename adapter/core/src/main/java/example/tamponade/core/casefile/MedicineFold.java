@@ -74,7 +74,7 @@ final class MedicineFold {
     private static void total(
             FactKind kind, String totalUnit, BigDecimal dose, String unit, FactInput by, FoldStep step) {
         MedicineState.Total before = step.medicines.totals().get(kind);
-        List<FactInput> inputs = step.continuing(before == null ? null : before.fact(), by);
+        List<FactInput> inputs = FoldStep.continuing(before == null ? null : before.fact(), by);
         if (Ucum.convert(dose, unit, totalUnit) instanceof Conversion.Converted converted) {
             BigDecimal amount =
                     before == null ? converted.value() : before.amount().add(converted.value());

@@ -60,12 +60,19 @@ final class ShockIndexFold {
     }
 
     private static void changes(VitalsState.Index now, FoldStep step) {
-        VitalsState.Index first = step.vitals.firstIndex();
+        VitalsState.Index first = isOf(now, step.vitals.firstIndex()) ? null : step.vitals.firstIndex();
+        VitalsState.Index before =
+                isOf(now, step.vitals.lastIndex()) ? step.vitals.indexBefore() : step.vitals.lastIndex();
         change(FactKind.SHOCK_INDEX_CHANGE_SINCE_FIRST, first, now, step);
-        change(FactKind.SHOCK_INDEX_CHANGE_SINCE_LAST, step.vitals.lastIndex(), now, step);
+        change(FactKind.SHOCK_INDEX_CHANGE_SINCE_LAST, before, now, step);
         boolean afterBirth = step.progress.mark(Milestone.BIRTH) != null;
-        step.vitals = step.vitals.indices(first == null && afterBirth ? now : first, now);
+        step.vitals = step.vitals.indices(first == null && afterBirth ? now : first, now, before);
         LaboratoryFold.withShockIndex(step);
+    }
+
+    // Whether that index is the one of this instant, as it was before its further readings.
+    private static boolean isOf(VitalsState.Index now, VitalsState.@Nullable Index index) {
+        return index != null && index.fact().equals(now.fact());
     }
 
     private static void change(

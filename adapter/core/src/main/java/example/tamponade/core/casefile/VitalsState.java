@@ -12,6 +12,7 @@ import org.jspecify.annotations.Nullable;
  * @param pressure the latest systolic pressure or failed attempt; absent before the first
  * @param firstIndex the first shock index after birth; absent before it
  * @param lastIndex the latest shock index; absent before the first
+ * @param indexBefore the latest shock index of an earlier instant than that; absent before the second
  * @param abnormal the latest reading of an abnormal sign; absent when the latest of each sign was normal
  */
 record VitalsState(
@@ -19,9 +20,10 @@ record VitalsState(
         @Nullable Last pressure,
         @Nullable Index firstIndex,
         @Nullable Index lastIndex,
+        @Nullable Index indexBefore,
         @Nullable FactInput abnormal) {
 
-    static final VitalsState NONE = new VitalsState(null, null, null, null, null);
+    static final VitalsState NONE = new VitalsState(null, null, null, null, null, null);
 
     /**
      * A reading that may find its partner.
@@ -41,14 +43,14 @@ record VitalsState(
     record Index(BigDecimal value, FactKey fact) {}
 
     VitalsState readings(@Nullable Last newPulse, @Nullable Last newPressure) {
-        return new VitalsState(newPulse, newPressure, firstIndex, lastIndex, abnormal);
+        return new VitalsState(newPulse, newPressure, firstIndex, lastIndex, indexBefore, abnormal);
     }
 
-    VitalsState indices(@Nullable Index first, Index last) {
-        return new VitalsState(pulse, pressure, first, last, abnormal);
+    VitalsState indices(@Nullable Index first, Index last, @Nullable Index before) {
+        return new VitalsState(pulse, pressure, first, last, before, abnormal);
     }
 
     VitalsState abnormal(@Nullable FactInput reading) {
-        return new VitalsState(pulse, pressure, firstIndex, lastIndex, reading);
+        return new VitalsState(pulse, pressure, firstIndex, lastIndex, indexBefore, reading);
     }
 }

@@ -143,6 +143,22 @@ class CaseFileProperties {
         });
     }
 
+    // The state after all of it; readings of one kind have each their own.
+    @Property(tries = 300)
+    void ofOneInstantThereIsOneFactOfAKind(@ForAll("histories") List<EventEnvelope> history) {
+        CaseFile file = CaseFile.of(Bedside.CASE, PROTOCOL, history);
+        List<DerivedValue> states = file.facts().stream()
+                .filter(it -> it instanceof DerivedValue value && !value.kind().isOfOneReading())
+                .map(DerivedValue.class::cast)
+                .toList();
+
+        assertThat(states.stream()
+                        .map(it ->
+                                it.kind() + " " + it.tamponade() + " " + it.at().toInstant()))
+                .doesNotHaveDuplicates();
+        assertThat(states).noneMatch(it -> it.inputs().contains(new FactInput.OfFact(it.key())));
+    }
+
     @Property(tries = 300)
     void everyInputOfAFactIsThere(@ForAll("histories") List<EventEnvelope> history) {
         CaseFile file = CaseFile.of(Bedside.CASE, PROTOCOL, history);

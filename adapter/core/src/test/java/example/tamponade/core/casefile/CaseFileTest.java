@@ -31,6 +31,37 @@ class CaseFileTest {
 
     // Worked figure: items 390 mL, drape 450 mL with 120 mL fluid from before the placenta: 720 mL (AWHONN Practice
     // Brief 1; ACOG Committee Opinion 794).
+    // The pulse is paired with an older pressure for as long as the one of its minute is not there.
+    @Test
+    void aPairThatCameInTwoEventsIsOneShockIndex() {
+        CaseFile file = file(
+                event("pressure before", 0, vitals(null, 120, 80)),
+                event("pulse before", 1, vitals(90, null, null)),
+                event("pulse", 6, vitals(120, null, null)),
+                event("pressure", 6, vitals(null, 80, 50)));
+
+        assertThat(rounded(file, FactKind.SHOCK_INDEX)).containsExactly("0.75", "1.50");
+        assertThat(rounded(file, FactKind.SHOCK_INDEX_CHANGE_SINCE_LAST)).containsExactly("0.75");
+    }
+
+    @Test
+    void twoLossesOfOneMinuteAreOneTotalAndTwoReadings() {
+        CaseFile file = file(event("pad", 3, lost(100)), event("drape", 3, lost(250)), event("later", 9, lost(50)));
+
+        assertThat(rounded(file, FactKind.CUMULATIVE_BLOOD_LOSS)).containsExactly("350.0", "400.0");
+        assertThat(rounded(file, FactKind.BLOOD_LOSS_OF_READING)).containsExactly("100.0", "250.0", "50.0");
+        assertThat(rounded(file, FactKind.FLUIDS_OUT)).containsExactly("350", "400");
+    }
+
+    private static List<String> rounded(CaseFile file, FactKind kind) {
+        return file.facts().stream()
+                .filter(it -> it instanceof DerivedValue value && value.kind() == kind)
+                .map(it -> ((FactValue.Amount) ((DerivedValue) it).value())
+                        .rounded()
+                        .toPlainString())
+                .toList();
+    }
+
     @Test
     void addsWeighedItemsAndTheDrapeLessOtherFluid() {
         CaseFile file = file(

@@ -73,7 +73,10 @@ class TerminologyTest {
         assertThat(Terminology.codeSystems().stream().filter(it -> !Terminology.ours(it)))
                 .extracting(CodeSystem::getUrl)
                 .containsExactlyInAnyOrder(
-                        "http://loinc.org", "http://snomed.info/sct", "http://hl7.org/fhir/sid/icd-10");
+                        "http://loinc.org",
+                        "http://snomed.info/sct",
+                        "http://hl7.org/fhir/sid/icd-10",
+                        "http://www.whocc.no/atc");
         assertThat(Terminology.codeSystems().stream().filter(it -> !Terminology.ours(it)))
                 .allSatisfy(system -> {
                     assertThat(system.getContent()).isEqualTo(CodeSystemContentMode.FRAGMENT);

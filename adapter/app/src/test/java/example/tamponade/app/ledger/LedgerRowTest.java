@@ -28,7 +28,7 @@ class LedgerRowTest {
 
         String link = first.link(LedgerRow.NO_LINK);
 
-        assertThat(link).isEqualTo("a8c079e7381405065df448289bc9d667751897689a725dc507ee6742d54394da");
-        assertThat(second.link(link)).isEqualTo("e9f6b69c876fb2c428a2a0216e00f46e4a733949c2d6d8b7f89f525634e4879b");
+        assertThat(link).isEqualTo("786793790e2ac00e6945f0a9a1eaf7f1a3ed46eb0be8c1e8362a16ae652bbf12");
+        assertThat(second.link(link)).isEqualTo("80de356fd38519cedcdd517690d7e18e2d13d8807d8381a9e0c2327b8978c48e");
     }
 }

@@ -37,13 +37,6 @@ import org.hl7.fhir.r4.model.StringType;
 /** A derived value as an Observation that names its inputs, its method, the software and the care protocol. */
 final class DerivedValueMapper {
 
-    private static final Set<FactKind> OF_VITAL_SIGNS = EnumSet.of(
-            FactKind.SHOCK_INDEX,
-            FactKind.SHOCK_INDEX_CHANGE_SINCE_FIRST,
-            FactKind.SHOCK_INDEX_CHANGE_SINCE_LAST,
-            FactKind.MODIFIED_SHOCK_INDEX,
-            FactKind.MEAN_ARTERIAL_PRESSURE,
-            FactKind.PULSE_PRESSURE);
     private static final Set<FactKind> OF_FACILITY =
             EnumSet.of(FactKind.READINESS_SHARE, FactKind.DAYS_SINCE_READINESS_CHECK);
     private static final Map<Class<?>, String> ANSWERS = Map.of(
@@ -66,7 +59,8 @@ final class DerivedValueMapper {
     static Observation map(DerivedValue fact, boolean amended, CaseScope scope) {
         Observation observation = new Observation();
         observation.setStatus(amended ? Observation.ObservationStatus.AMENDED : Observation.ObservationStatus.FINAL);
-        Kind kind = OF_VITAL_SIGNS.contains(fact.kind()) ? Kind.VITAL_SIGNS : Kind.EXAM;
+        // The only one with a code of R4's vital-signs profile.
+        Kind kind = fact.kind() == FactKind.MEAN_ARTERIAL_PRESSURE ? Kind.VITAL_SIGNS : Kind.EXAM;
         observation.setCategory(kind.categories(scope.terms.local("observation-group", "derived")));
         observation.setCode(scope.terms.local("derived-fact", fact.kind().code()));
         subject(observation, fact, scope);

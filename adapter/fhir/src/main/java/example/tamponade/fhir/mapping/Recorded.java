@@ -105,6 +105,7 @@ final class Recorded {
         observation.setCode(code);
         observation.setSubject(subject);
         observation.setEffective(Times.dateTime(at()));
+        observation.setIssuedElement(Times.instant(event.recordedAt()));
         return observation.addPerformer(performer());
     }
 

@@ -25,6 +25,7 @@ import java.util.Random;
 import java.util.Set;
 import java.util.TimeZone;
 import java.util.TreeMap;
+import java.util.UUID;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
@@ -186,10 +187,44 @@ class CaseMapperTest {
                                 .newTerser()
                                 .getAllPopulatedChildElementsOfType(it, Coding.class)
                                 .stream())
-                .filter(it -> Set.of("http://loinc.org", "http://snomed.info/sct", "http://hl7.org/fhir/sid/icd-10")
+                .filter(it -> Set.of("http://loinc.org", "http://snomed.info/sct", "http://hl7.org/fhir/sid/icd-10", "http://www.whocc.no/atc")
                         .contains(it.getSystem()))
                 .toList();
         assertThat(standard).isNotEmpty().allMatch(it -> Shared.TERMS.has(it.getSystem(), it.getCode()));
+    }
+
+    // What was observed could be known when it was recorded, which may be long behind.
+    @Test
+    void whatWasObservedIsIssuedWhenItWasRecorded() {
+        Map<UUID, EventEnvelope> events =
+                InventedCase.events().stream().collect(Collectors.toMap(EventEnvelope::eventId, it -> it));
+        List<Observation> issued = Mapped.ofInventedCase().all().stream()
+                .filter(it -> it instanceof Observation observation && observation.hasIssued())
+                .map(Observation.class::cast)
+                .toList();
+        assertThat(issued).hasSizeGreaterThan(10).allSatisfy(it -> {
+            UUID event = UUID.fromString(it.getMeta().getSource().substring("urn:uuid:".length()));
+            assertThat(it.getIssued().toInstant())
+                    .isEqualTo(Objects.requireNonNull(events.get(event)).recordedAt().toInstant());
+        });
+    }
+
+    // "If the observation is a vital sign it SHALL conform to this profile", whose code is one of these: HL7 FHIR R4, Vital Signs, observation-vitalsignresult.
+    @Test
+    void whatIsCalledAVitalSignHasACodeOfItsProfile() {
+        Set<String> codes = Set.of(
+                "85353-1", "9279-1", "8867-4", "2708-6", "8310-5", "8302-2", "29463-7", "39156-5", "85354-9", "8480-6",
+                "8462-4", "8478-0");
+        List<Observation> signs = Mapped.ofInventedCase().all().stream()
+                .filter(it -> it instanceof Observation observation
+                        && observation.getCategory().stream()
+                                .anyMatch(category -> category.getCodingFirstRep().getCode().equals("vital-signs")
+                                        && category.getCodingFirstRep().getSystem().contains("terminology.hl7.org")))
+                .map(Observation.class::cast)
+                .toList();
+        assertThat(signs)
+                .hasSizeGreaterThan(8)
+                .allMatch(it -> it.getCode().getCoding().stream().anyMatch(coding -> codes.contains(coding.getCode())));
     }
 
     @Test

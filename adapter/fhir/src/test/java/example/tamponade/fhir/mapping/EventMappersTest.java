@@ -166,7 +166,7 @@ class EventMappersTest {
     void aMedicineHasDoseAndRoute() {
         List<MedicationAdministration> given = CASE.all(MedicationAdministration.class, "medicine-given");
         MedicationAdministration oxytocin = given.get(0);
-        assertThat(codes(oxytocin.getMedication())).containsExactly("substance#oxytocin");
+        assertThat(codes(oxytocin.getMedication())).containsExactly("atc#H01BB02", "substance#oxytocin");
         assertQuantity(oxytocin.getDosage().getDose(), "10", "[iU]");
         assertThat(codes(oxytocin.getDosage().getRoute())).containsExactly("route#intramuscular");
         assertThat(given.get(2).getMedicationCodeableConcept().getText()).isEqualTo("Calcium gluconate");

@@ -52,7 +52,10 @@ class ArtifactsTest {
         assertThat(addresses).doesNotHaveDuplicates();
         assertThat(addresses.stream().filter(it -> !it.startsWith(Published.BASE + "/")))
                 .containsExactlyInAnyOrder(
-                        "http://loinc.org", "http://snomed.info/sct", "http://hl7.org/fhir/sid/icd-10");
+                        "http://loinc.org",
+                        "http://snomed.info/sct",
+                        "http://hl7.org/fhir/sid/icd-10",
+                        "http://www.whocc.no/atc");
     }
 
     @Test

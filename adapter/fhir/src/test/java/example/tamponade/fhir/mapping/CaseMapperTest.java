@@ -187,7 +187,11 @@ class CaseMapperTest {
                                 .newTerser()
                                 .getAllPopulatedChildElementsOfType(it, Coding.class)
                                 .stream())
-                .filter(it -> Set.of("http://loinc.org", "http://snomed.info/sct", "http://hl7.org/fhir/sid/icd-10", "http://www.whocc.no/atc")
+                .filter(it -> Set.of(
+                                "http://loinc.org",
+                                "http://snomed.info/sct",
+                                "http://hl7.org/fhir/sid/icd-10",
+                                "http://www.whocc.no/atc")
                         .contains(it.getSystem()))
                 .toList();
         assertThat(standard).isNotEmpty().allMatch(it -> Shared.TERMS.has(it.getSystem(), it.getCode()));
@@ -205,11 +209,14 @@ class CaseMapperTest {
         assertThat(issued).hasSizeGreaterThan(10).allSatisfy(it -> {
             UUID event = UUID.fromString(it.getMeta().getSource().substring("urn:uuid:".length()));
             assertThat(it.getIssued().toInstant())
-                    .isEqualTo(Objects.requireNonNull(events.get(event)).recordedAt().toInstant());
+                    .isEqualTo(Objects.requireNonNull(events.get(event))
+                            .recordedAt()
+                            .toInstant());
         });
     }
 
-    // "If the observation is a vital sign it SHALL conform to this profile", whose code is one of these: HL7 FHIR R4, Vital Signs, observation-vitalsignresult.
+    // "If the observation is a vital sign it SHALL conform to this profile", whose code is one of these: HL7 FHIR R4,
+    // Vital Signs, observation-vitalsignresult.
     @Test
     void whatIsCalledAVitalSignHasACodeOfItsProfile() {
         Set<String> codes = Set.of(
@@ -218,8 +225,11 @@ class CaseMapperTest {
         List<Observation> signs = Mapped.ofInventedCase().all().stream()
                 .filter(it -> it instanceof Observation observation
                         && observation.getCategory().stream()
-                                .anyMatch(category -> category.getCodingFirstRep().getCode().equals("vital-signs")
-                                        && category.getCodingFirstRep().getSystem().contains("terminology.hl7.org")))
+                                .anyMatch(category ->
+                                        category.getCodingFirstRep().getCode().equals("vital-signs")
+                                                && category.getCodingFirstRep()
+                                                        .getSystem()
+                                                        .contains("terminology.hl7.org")))
                 .map(Observation.class::cast)
                 .toList();
         assertThat(signs)

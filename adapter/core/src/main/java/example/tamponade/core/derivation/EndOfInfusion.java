@@ -2,6 +2,7 @@ package example.tamponade.core.derivation;
 
 import java.math.BigDecimal;
 import java.math.RoundingMode;
+import java.time.Duration;
 import java.time.Instant;
 import org.jspecify.annotations.Nullable;
 
@@ -13,6 +14,10 @@ import org.jspecify.annotations.Nullable;
  */
 public final class EndOfInfusion {
 
+    // A hundred years; nothing that is told to run longer has an end worth waiting for, or one that a clock can show.
+    private static final BigDecimal LONGEST =
+            BigDecimal.valueOf(Duration.ofDays(36_525).toSeconds());
+
     private EndOfInfusion() {}
 
     /**
@@ -21,13 +26,13 @@ public final class EndOfInfusion {
      * @param begin when it began
      * @param volumeMl volume to give, mL
      * @param rateMlPerH rate, mL/h; 1 mL/min is 60
-     * @return absent when the rate is zero: it never ends
+     * @return absent when the rate is zero, or so slow that it would run for more than a hundred years: it never ends
      */
     public static @Nullable Instant of(Instant begin, BigDecimal volumeMl, BigDecimal rateMlPerH) {
         if (rateMlPerH.signum() == 0) {
             return null;
         }
         BigDecimal seconds = volumeMl.multiply(Seconds.PER_HOUR).divide(rateMlPerH, 0, RoundingMode.HALF_UP);
-        return begin.plusSeconds(seconds.longValueExact());
+        return seconds.compareTo(LONGEST) > 0 ? null : begin.plusSeconds(seconds.longValueExact());
     }
 }

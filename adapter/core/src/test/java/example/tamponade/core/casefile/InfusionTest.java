@@ -8,6 +8,7 @@ import static example.tamponade.core.casefile.Bedside.lost;
 import static example.tamponade.core.casefile.Bedside.minute;
 import static example.tamponade.core.casefile.Bedside.recognised;
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
 
 import example.tamponade.core.derivation.FactValue;
 import example.tamponade.core.event.EventEnvelope;
@@ -111,6 +112,24 @@ class InfusionTest {
         EventEnvelope known = event("known", 0, recognised());
         assertThat(late(known, event("a", 5, oxytocin(1, 0)))).isEqualTo(1);
         assertThat(late(known, event("a", 5, oxytocin(1, 125)))).isZero();
+    }
+
+    // The smallest rate that intake takes, by the digits of a number.
+    @Test
+    void aRateNextToNothingNeverEmptiesTheBag() {
+        Infusion slow = new Infusion(
+                1,
+                1,
+                Substance.OXYTOCIN,
+                null,
+                new BigDecimal(40),
+                "[iU]",
+                new BigDecimal(5000),
+                new BigDecimal("0.000000000000001"));
+        CaseFile file = file(List.of(event("a", 0, slow), event("b", 60, lost(10))));
+
+        assertThat(runOut(file.advanceTo(minute(100_000)).after())).isEmpty();
+        assertThat(amount(file, FactKind.FLUID_BALANCE, "b")).isCloseTo(new BigDecimal(-10), within(BigDecimal.ONE));
     }
 
     // Σ rate × time, whatever else was recorded meanwhile.

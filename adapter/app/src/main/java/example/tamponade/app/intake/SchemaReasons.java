@@ -44,7 +44,7 @@ final class SchemaReasons {
         String path = error.getInstanceLocation().toString();
         return switch (error.getKeyword()) {
             case "required" -> missing(path + "/" + error.getProperty());
-            case "minProperties" ->
+            case "minProperties", "const" ->
                 new Reason(ReasonCode.MISSING_PROPERTY, path, "nothing was measured", "send at least one measurement");
             case "additionalProperties" -> unknown(path + "/" + error.getProperty(), error);
             case "enum" -> notInList(path, error);

@@ -158,6 +158,19 @@ class EventReaderTest {
         assertThat(reason.remedy()).isNotBlank();
     }
 
+    @Test
+    void refusesVitalSignsInWhichNothingWasMeasured() {
+        String signs = LOSS.replace("blood-loss", "vital-signs").replaceFirst("\"data\":.*", "\"data\":{%s}}");
+
+        assertThat(taken(signs.formatted("\"pressureUnrecordable\":true"))).isNotNull();
+        assertThat(taken(signs.formatted("\"pressureUnrecordable\":false,\"pulse\":96")))
+                .isNotNull();
+        assertThat(refused(signs.formatted("\"pressureUnrecordable\":false")).reasons())
+                .singleElement()
+                .satisfies(it -> assertThat(it.path()).isEqualTo("/data/pressureUnrecordable"))
+                .satisfies(it -> assertThat(it.remedy()).contains("at least one measurement"));
+    }
+
     // UCUM units keep their brackets in the remedy: without them [iU] is another unit.
     @Test
     void namesTheUnitsOfADoseAsTheyMustBeWritten() {

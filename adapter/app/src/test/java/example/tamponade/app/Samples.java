@@ -48,6 +48,14 @@ public final class Samples {
         return bytes("observation/" + file);
     }
 
+    /** A retraction of an event that has not come, the only event of its case. */
+    public static String retractionAlone(String number) {
+        return """
+                {"eventId":"0b0f3f6e-4a43-4b8e-9d0e-5b1f2f1f0a01","caseId":"%s","facilityId":"fernglade-hp",\
+                "occurredAt":"2026-04-19T14:48:00+03:00","recordedAt":"2026-04-19T14:51:00+03:00",\
+                "recordedBy":{"id":"fg-mw-01","role":"midwife"},"retracts":"0b0f3f6e-4a43-4b8e-9d0e-5b1f2f1f0a02"}""".formatted(number);
+    }
+
     /** Every sample in that format. */
     public static List<byte[]> of(InputFormat format) {
         return switch (format) {

@@ -135,6 +135,21 @@ public final class InventedCase {
     }
 
     /** An event that withdraws another, recorded a day later by someone else. */
+    /** The event, recorded at another facility. */
+    public static EventEnvelope at(String facilityId, EventEnvelope event) {
+        return new EventEnvelope(
+                event.eventId(),
+                event.caseId(),
+                facilityId,
+                event.occurredAt(),
+                event.recordedAt(),
+                event.recordedBy(),
+                event.source(),
+                event.corrects(),
+                event.retracts(),
+                event.data());
+    }
+
     public static EventEnvelope retractionOf(EventEnvelope event) {
         UUID id = new UUID(
                 event.eventId().getMostSignificantBits() + 1, event.eventId().getLeastSignificantBits());

@@ -114,7 +114,10 @@ final class Snapshots {
         if (!messages.isEmpty()) {
             throw new IllegalArgumentException(profile.getUrl() + ": " + messages);
         }
-        return (StructureDefinition) versions.structureDefinitionFromCanonical(canonical);
+        StructureDefinition generated = (StructureDefinition) versions.structureDefinitionFromCanonical(canonical);
+        // FHIR's own, of which some break FHIR's own rules; nobody reads them in a profile of ours.
+        generated.getSnapshot().getElement().forEach(it -> it.setExample(null));
+        return generated;
     }
 
     private <T extends IBaseResource> T parse(ObjectNode resource, Class<T> type) {

@@ -29,9 +29,13 @@ import java.util.stream.Stream;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Resource;
 import org.jspecify.annotations.Nullable;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /** Puts a case through the projection and writes what comes out. Nothing is written that fails its profiles. */
 final class CaseWriter {
+
+    private static final Logger LOG = LoggerFactory.getLogger(CaseWriter.class);
 
     private final FhirContext fhir = FhirContext.forR4Cached();
     private final RecordParts parts = RecordParts.shared();
@@ -69,6 +73,10 @@ final class CaseWriter {
         // No id has a low line in it, so no two keys give one name.
         String name = caseKey.replace('/', '_');
         List<Resource> made = Chronology.sorted(withWithdrawn(caseKey, name, record.ofCase(caseKey)));
+        if (made.isEmpty()) {
+            LOG.warn("{}: nothing to write, its events withdraw others that have not come", caseKey);
+            return;
+        }
         resources.addAndGet(made.size());
         if (form == OutputForm.NDJSON) {
             writeLines(name, made);

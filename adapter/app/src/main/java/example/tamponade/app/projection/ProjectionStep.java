@@ -11,6 +11,7 @@ import example.tamponade.core.casefile.Flag;
 import example.tamponade.core.casefile.IssueKind;
 import example.tamponade.core.casefile.Withdrawn;
 import example.tamponade.core.event.EventEnvelope;
+import example.tamponade.core.event.Referral;
 import example.tamponade.fhir.conformance.ResourceText;
 import example.tamponade.fhir.mapping.CaseMapper;
 import example.tamponade.fhir.mapping.Changes;
@@ -59,8 +60,20 @@ final class ProjectionStep {
         versions.read(folded.stream().flatMap(it -> names(it.change())).toList());
         folded.forEach(it -> add(it, now.isOfFacility()));
         mapper.map(now.file(), changes(now), now.digests()).forEach(versions::put);
+        addTakenOver(folded);
         addSetAside(now);
         return versions;
+    }
+
+    // Steps of a referral whose decision is not on record are followed under the case; a decision that comes late takes
+    // them over.
+    private void addTakenOver(List<Folded> folded) {
+        folded.stream()
+                .filter(it -> it.event().data() instanceof Referral)
+                .flatMap(it -> mapper.undecidedReferral(it.before()).stream())
+                .reduce((one, later) -> later)
+                .filter(it -> !versions.isPut(it))
+                .ifPresent(it -> versions.put(mapper.enteredInError(it)));
     }
 
     /** The versions when an event that was set aside has been put on record after all. */

@@ -56,6 +56,11 @@ final class StepVersions {
         put.put(resource.fhirType() + "/" + resource.getIdPart(), resource);
     }
 
+    /** Whether the step puts this resource. */
+    boolean isPut(Resource resource) {
+        return put.containsKey(resource.fhirType() + "/" + resource.getIdPart());
+    }
+
     boolean isEmpty() {
         return put.isEmpty();
     }

@@ -87,7 +87,8 @@ public final class SummaryBuilder {
         OffsetDateTime end = recorded.entries().stream()
                 .map(it -> it.event().occurredAt())
                 .max(Comparator.comparing(OffsetDateTime::toInstant))
-                .orElseThrow(() -> new IllegalArgumentException("case " + recorded.caseId() + " has no event"));
+                .orElseThrow(() -> new IllegalArgumentException(
+                        "case " + recorded.caseId() + " has no event that stands; send what its events withdraw, too"));
         CaseFile file = recorded.advanceTo(end).after();
         PageTimes clock = new PageTimes(file);
         Trend trend = new Trend(file, end, clock);

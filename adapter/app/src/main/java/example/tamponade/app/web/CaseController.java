@@ -92,11 +92,7 @@ public class CaseController {
         CaseFile file = records.letTimePass(key);
         List<Resource> resources = record.ofCase(key);
         if (resources.isEmpty()) {
-            int setAside = record.setAside(key).size();
-            return FhirAnswers.outcome(
-                    HttpStatus.NOT_FOUND,
-                    OperationOutcome.IssueType.NOTFOUND,
-                    setAside == 0 ? "no " + what + "; " + remedy : notOnRecord(what, setAside));
+            return nothing(key, what, remedy);
         }
         return switch (as) {
             case "collection" -> FhirAnswers.of(HttpStatus.OK, parts.bundles().collection(resources));
@@ -107,6 +103,18 @@ public class CaseController {
                         : FhirAnswers.of(HttpStatus.OK, parts.bundles().document(file, resources));
             default -> noForm("no form '" + as + "'; use collection, document or transaction");
         };
+    }
+
+    private ResponseEntity<String> nothing(String key, String what, String remedy) {
+        int setAside = record.setAside(key).size();
+        if (setAside == 0 && !ledger.entries(key, 0, Long.MAX_VALUE).isEmpty()) {
+            return FhirAnswers.information(
+                    "nothing is on record of the " + what + " yet; its events withdraw others that have not come");
+        }
+        return FhirAnswers.outcome(
+                HttpStatus.NOT_FOUND,
+                OperationOutcome.IssueType.NOTFOUND,
+                setAside == 0 ? "no " + what + "; " + remedy : notOnRecord(what, setAside));
     }
 
     private static ResponseEntity<String> noForm(String words) {

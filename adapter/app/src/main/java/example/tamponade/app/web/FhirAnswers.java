@@ -34,6 +34,16 @@ final class FhirAnswers {
                 "resources are given as application/fhir+json alone; ask for that, or leave Accept out");
     }
 
+    /** What is well, and yet to be known. */
+    static ResponseEntity<String> information(String words) {
+        OperationOutcome outcome = new OperationOutcome();
+        outcome.addIssue()
+                .setSeverity(OperationOutcome.IssueSeverity.INFORMATION)
+                .setCode(OperationOutcome.IssueType.INFORMATIONAL)
+                .setDiagnostics(words);
+        return of(HttpStatus.OK, outcome);
+    }
+
     static ResponseEntity<String> outcome(HttpStatus status, OperationOutcome.IssueType code, String words) {
         OperationOutcome outcome = new OperationOutcome();
         outcome.addIssue()

@@ -113,6 +113,22 @@ class ConvertIT {
         }
     }
 
+    // What it withdraws may be in the next file: it stops nothing.
+    @ParameterizedTest
+    @ValueSource(strings = {"ndjson", "transaction", "document"})
+    void convertsTheRestOfAFileWithARetractionOfWhatHasNotCome(String form) throws IOException {
+        Path file = Files.writeString(
+                folder.resolve("early.jsonl"),
+                Samples.retractionAlone("LATE-1") + "\n" + new String(Samples.events("settled"), UTF_8));
+        Path out = folder.resolve("early-" + form);
+
+        CommandRun run = CommandRun.of("convert", "--in", file.toString(), "--out", out.toString(), "--as", form);
+
+        assertThat(run.code()).isZero();
+        assertThat(out).isDirectoryNotContaining(it -> it.toString().contains("LATE-1"));
+        assertThat(out).isDirectoryContaining(it -> it.toString().contains("FGL-2026-0117"));
+    }
+
     @Test
     void convertsTheRestOfAFileWithBadLines() throws IOException {
         Path file = folder.resolve("bad.jsonl");

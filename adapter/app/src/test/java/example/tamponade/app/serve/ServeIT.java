@@ -132,6 +132,10 @@ class ServeIT {
             assertThat(server.post(other).statusCode()).isEqualTo(409);
             assertThat(server.post("{").statusCode()).isEqualTo(422);
             assertThat(server.get("/cases/nowhere/nobody").statusCode()).isEqualTo(404);
+            assertThat(server.post(Samples.retractionAlone("LATE-1")).statusCode())
+                    .isEqualTo(201);
+            assertThat(server.get("/cases/fernglade-hp/LATE-1?as=document").body())
+                    .contains("that have not come");
             assertThat(server.get(CASE + "?as=scroll").statusCode()).isEqualTo(400);
             assertThat(server.get("/schema").body()).contains("\"blood-loss\"");
             assertThat(server.get("/").body()).contains("not a medical device");

@@ -41,22 +41,35 @@ public final class CaseBundles {
     }
 
     /**
-     * The case as a document, dated with the latest recording in it. The first entry is the Composition; it is
-     * preliminary while the case is open.
+     * What a view holds of a case.
+     *
+     * @param onRecord every resource of the case as it is on record, in any order
+     * @return those of the view in the order of time; what they point to and is not among them is named by its address
+     */
+    public List<Resource> view(CaseView view, List<Resource> onRecord) {
+        return ViewSelection.of(view, terms.base(), Chronology.sorted(onRecord));
+    }
+
+    /**
+     * A view of the case as a document, dated with the latest recording in the case. The first entry is the Composition; it
+     * is preliminary while the case is open.
      *
      * @param file the case file, up to the same event as the resources
-     * @param onRecord every resource of the case as it is on record
+     * @param resources what the view holds
      * @throws IllegalArgumentException when the case has no event
      */
-    public Bundle document(CaseFile file, List<Resource> onRecord) {
-        List<Resource> resources = Chronology.sorted(onRecord);
+    public Bundle document(CaseFile file, CaseView view, List<Resource> resources) {
         if (resources.isEmpty()) {
             throw new IllegalArgumentException("case " + file.caseId() + " has no event");
         }
-        OffsetDateTime latest = latestRecording(file);
+        String suffix = view == CaseView.FULL ? "" : "/" + view.code();
+        CaseDocument.DocumentIds ids = new CaseDocument.DocumentIds(
+                mapper.idOfCase(file, "composition" + suffix),
+                mapper.idOfCase(file, "encounter"),
+                mapper.idOfOrganization(file.caseId().facilityId()));
         Bundle bundle = bundle("case-bundle", Bundle.BundleType.DOCUMENT, file, resources);
-        bundle.setId(mapper.idOfCase(file, "document"));
-        add(bundle, new CaseDocument(terms).composition(file, resources, mapper.idOfCase(file, "composition"), latest));
+        bundle.setId(mapper.idOfCase(file, "document" + suffix));
+        add(bundle, new CaseDocument(terms).composition(file, view, ids, resources, latestRecording(file)));
         resources.forEach(it -> add(bundle, it));
         return bundle;
     }

@@ -6,6 +6,7 @@ import example.tamponade.fhir.terms.Narratives;
 import example.tamponade.fhir.terms.Terms;
 import java.time.OffsetDateTime;
 import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
@@ -14,7 +15,6 @@ import org.hl7.fhir.r4.model.CodeableConcept;
 import org.hl7.fhir.r4.model.Coding;
 import org.hl7.fhir.r4.model.Composition;
 import org.hl7.fhir.r4.model.DateTimeType;
-import org.hl7.fhir.r4.model.DomainResource;
 import org.hl7.fhir.r4.model.Extension;
 import org.hl7.fhir.r4.model.Reference;
 import org.hl7.fhir.r4.model.Resource;
@@ -27,40 +27,72 @@ final class CaseDocument {
     private static final String SUMMARY_OF_EPISODE = "34133-9";
     private static final String EMPTY_REASON = "http://terminology.hl7.org/CodeSystem/list-empty-reason";
 
+    /** The ids of what a case has once. */
+    record DocumentIds(String composition, String encounter, String custodian) {}
+
     private final Terms terms;
 
     CaseDocument(Terms terms) {
         this.terms = terms;
     }
 
-    Composition composition(CaseFile file, List<Resource> resources, String id, OffsetDateTime latest) {
+    /**
+     * The front page of what a view holds.
+     *
+     * @param ids the ids of what the case has once
+     * @param resources what the view holds, in the order of time
+     * @param latest when the latest of it was recorded
+     */
+    Composition composition(
+            CaseFile file, CaseView view, DocumentIds ids, List<Resource> resources, OffsetDateTime latest) {
         Composition composition = new Composition();
-        composition.setId(id);
+        composition.setId(ids.composition());
         composition.getMeta().addProfile(terms.profile("case-composition"));
         boolean open = file.closedAt() == null;
         composition.setStatus(open ? Composition.CompositionStatus.PRELIMINARY : Composition.CompositionStatus.FINAL);
         composition.setType(new CodeableConcept(terms.coding(LOINC, SUMMARY_OF_EPISODE)));
         composition.addCategory(terms.local("bedside-item", "case-record"));
         composition.setSubject(reference(first(resources, "Patient")));
-        composition.setEncounter(reference(first(resources, "Encounter")));
+        composition.setEncounter(new Reference("Encounter/" + ids.encounter()));
         composition.setDateElement(new DateTimeType(DateTimeFormatter.ISO_OFFSET_DATE_TIME.format(latest)));
         composition.addAuthor(reference(software(resources)));
-        composition.setTitle(
-                "Case record " + file.caseId().number() + " of " + file.caseId().facilityId());
+        composition.setCustodian(new Reference("Organization/" + ids.custodian()));
+        composition.setTitle(title(view) + " " + file.caseId().number() + " of "
+                + file.caseId().facilityId());
         composition.addExtension(new Extension(terms.profile("caution"), new StringType(CaseMapper.CAUTION)));
         composition.setText(Narratives.of(List.of(
                 composition.getTitle() + (open ? ", case open" : ", case closed") + ", as recorded up to "
-                        + composition.getDateElement().getValueAsString(),
+                        + composition.getDateElement().getValueAsString() + ". Times are at UTC"
+                        + latest.getOffset().getId().replace("Z", "") + ".",
                 CaseMapper.CAUTION)));
         Map<Section, List<Resource>> bySection = resources.stream()
                 .collect(Collectors.groupingBy(this::section, () -> new EnumMap<>(Section.class), Collectors.toList()));
-        for (Section section : Section.values()) {
-            composition.addSection(section(section, bySection.getOrDefault(section, List.of())));
+        SectionText text = new SectionText(StateChanges.of(resources), new PageTimes(latest.getOffset()));
+        for (Section section : order(view)) {
+            composition.addSection(section(section, text, bySection.getOrDefault(section, List.of())));
         }
         return composition;
     }
 
-    private Composition.SectionComponent section(Section section, List<Resource> resources) {
+    private static String title(CaseView view) {
+        return switch (view) {
+            case FULL -> "Case record";
+            case COURSE -> "Course of case";
+            case HANDOVER -> "Handover of case";
+        };
+    }
+
+    // Who takes over reads first what stands against the mother now.
+    private static List<Section> order(CaseView view) {
+        List<Section> order = new ArrayList<>(List.of(Section.values()));
+        if (view == CaseView.HANDOVER) {
+            order.remove(Section.WARNINGS);
+            order.add(1, Section.WARNINGS);
+        }
+        return order;
+    }
+
+    private Composition.SectionComponent section(Section section, SectionText text, List<Resource> resources) {
         CodeableConcept code = terms.local("bundle-section", section.code());
         Composition.SectionComponent component = new Composition.SectionComponent();
         component.setTitle(code.getText()).setCode(code);
@@ -69,20 +101,13 @@ final class CaseDocument {
             return component.setEmptyReason(new CodeableConcept(new Coding(EMPTY_REASON, "unavailable", "Unavailable"))
                     .setText("Nothing recorded"));
         }
-        component.setText(
-                Narratives.listOf(resources.stream().map(CaseDocument::line).toList()));
+        component.setText(text.of(resources));
         resources.forEach(it -> component.addEntry(reference(it)));
         return component;
     }
 
-    // What a person reads of a resource: its first line, and its time where that stands in the second.
-    private static String line(Resource resource) {
-        return Narratives.text(((DomainResource) resource).getText());
-    }
-
     private Section section(Resource resource) {
-        String profile = resource.getMeta().getProfile().get(0).getValue();
-        return Section.of(profile.substring(profile.lastIndexOf('/') + 1));
+        return Section.of(Profiles.of(resource));
     }
 
     private Resource software(List<Resource> resources) {

@@ -46,7 +46,8 @@ public final class Chronology {
                 .toList();
     }
 
-    private static Instant time(Resource resource) {
+    /** When it happened; the earliest time there is for what has no time. */
+    static Instant time(Resource resource) {
         return TIMES.stream()
                 .map(resource::getNamedProperty)
                 .filter(Objects::nonNull)

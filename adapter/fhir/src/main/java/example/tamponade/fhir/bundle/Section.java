@@ -8,6 +8,7 @@ import java.util.Arrays;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Properties;
+import java.util.Set;
 import java.util.stream.Collectors;
 
 /** The sections of the case document, in clinical order. */
@@ -43,6 +44,11 @@ enum Section implements Coded {
             throw new IllegalArgumentException("no section for profile " + profile);
         }
         return section;
+    }
+
+    /** The profiles that have a section. */
+    static Set<String> profiles() {
+        return BY_PROFILE.keySet();
     }
 
     private static Map<String, Section> byProfile() {

@@ -11,6 +11,7 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.UUID;
 import org.hl7.fhir.r4.model.Reference;
 import org.hl7.fhir.r4.model.Resource;
@@ -107,6 +108,20 @@ public final class CaseMapper {
     /** The id of something a case has once, for example its {@code mother}. */
     public String idOfCase(CaseFile file, String role) {
         return ids.ofCase(file.caseId(), role);
+    }
+
+    /** The id of the organization that answers for a facility. */
+    public String idOfOrganization(String facilityId) {
+        return ids.ofOrganization(facilityId);
+    }
+
+    /** The task that follows steps of a referral whose decision is not on record; none where each is. */
+    public Optional<Resource> undecidedReferral(CaseFile file) {
+        CaseScope scope = scope(file);
+        return scope.referrals().stream()
+                .filter(it -> it.decision() == null)
+                .findFirst()
+                .map(it -> scope.progress(it, it.steps().get(0)));
     }
 
     /** The id of what is named by its content alone, by a digest of it. */

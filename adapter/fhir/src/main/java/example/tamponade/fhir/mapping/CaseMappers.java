@@ -8,7 +8,9 @@ import example.tamponade.core.event.TamponadeInserted;
 import example.tamponade.core.event.TamponadePrepared;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import java.util.UUID;
+import org.hl7.fhir.r4.model.Encounter;
 import org.hl7.fhir.r4.model.Resource;
 import org.jspecify.annotations.Nullable;
 
@@ -35,18 +37,32 @@ final class CaseMappers {
 
     /** The mother, her stay and the case; there even when no event opened the case. */
     static List<Resource> parties(CaseScope scope) {
-        List<Recorded> events = scope.standingOrElseWithdrawn();
-        if (events.isEmpty()) {
+        Recorded from = first(scope);
+        if (from == null) {
             return List.of();
         }
+        CaseOpened opened = opened(from);
+        return List.of(MotherMapper.map(opened, from), StayMapper.own(opened, from), EpisodeMapper.map(opened, from));
+    }
+
+    /** Her stay at the facility of the case, which has an event. */
+    static Encounter ownStay(CaseScope scope) {
+        Recorded from = Objects.requireNonNull(first(scope));
+        return StayMapper.own(opened(from), from);
+    }
+
+    // The event that opened the case; otherwise the first.
+    private static @Nullable Recorded first(CaseScope scope) {
+        List<Recorded> events = scope.standingOrElseWithdrawn();
         UUID opening = scope.file.opening();
-        Recorded from = events.stream()
+        return events.stream()
                 .filter(it -> it.root.equals(opening))
                 .findFirst()
-                .orElse(events.get(0));
-        CaseOpened opened = from.data() instanceof CaseOpened it ? it : null;
-        return List.of(
-                MotherMapper.map(opened, from), StayMapper.encounter(opened, from), StayMapper.episode(opened, from));
+                .orElse(events.isEmpty() ? null : events.get(0));
+    }
+
+    private static @Nullable CaseOpened opened(Recorded from) {
+        return from.data() instanceof CaseOpened it ? it : null;
     }
 
     /** The last outcome that stands; null while there is none. */

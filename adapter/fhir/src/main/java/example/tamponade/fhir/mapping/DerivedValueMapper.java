@@ -106,7 +106,7 @@ final class DerivedValueMapper {
             CaseEntry check = Objects.requireNonNull(scope.entry(fact.key().anchor()));
             observation.setSubject(scope.facility(check.event().facilityId()));
         } else {
-            observation.setSubject(scope.mother()).setEncounter(scope.encounter());
+            observation.setSubject(scope.mother()).setEncounter(scope.encounter(fact.key()));
         }
     }
 

@@ -7,6 +7,7 @@ import org.hl7.fhir.r4.model.CodeableConcept;
 import org.hl7.fhir.r4.model.Coding;
 import org.hl7.fhir.r4.model.Communication;
 import org.hl7.fhir.r4.model.Condition;
+import org.hl7.fhir.r4.model.Consent;
 import org.hl7.fhir.r4.model.DetectedIssue;
 import org.hl7.fhir.r4.model.Device;
 import org.hl7.fhir.r4.model.DeviceUseStatement;
@@ -53,6 +54,7 @@ final class EnteredInError {
         on(marks, Task.class, it -> it.setStatus(Task.TaskStatus.ENTEREDINERROR));
         on(marks, Encounter.class, it -> it.setStatus(Encounter.EncounterStatus.ENTEREDINERROR));
         on(marks, EpisodeOfCare.class, it -> it.setStatus(EpisodeOfCare.EpisodeOfCareStatus.ENTEREDINERROR));
+        on(marks, Consent.class, it -> it.setStatus(Consent.ConsentState.ENTEREDINERROR));
         on(marks, Flag.class, it -> it.setStatus(Flag.FlagStatus.ENTEREDINERROR));
         on(marks, DetectedIssue.class, it -> it.setStatus(DetectedIssue.DetectedIssueStatus.ENTEREDINERROR));
         on(marks, Condition.class, EnteredInError::mark);

@@ -54,7 +54,7 @@ final class FlagMapper {
             CaseEntry check = Objects.requireNonNull(scope.entry(fact.key().anchor()));
             flag.setSubject(scope.facility(check.event().facilityId()));
         } else {
-            flag.setSubject(scope.mother()).setEncounter(scope.encounter());
+            flag.setSubject(scope.mother()).setEncounter(scope.encounter(fact.key()));
         }
     }
 

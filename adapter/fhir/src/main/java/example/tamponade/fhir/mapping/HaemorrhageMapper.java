@@ -60,7 +60,7 @@ final class HaemorrhageMapper {
         condition.setVerificationStatus(status(VERIFICATION, "confirmed", "Confirmed"));
         Coding code = scope.terms.coding(SNOMED_CT, POSTPARTUM_HAEMORRHAGE);
         condition.setCode(new CodeableConcept(code).setText("Postpartum haemorrhage"));
-        condition.setSubject(scope.mother()).setEncounter(scope.encounter());
+        condition.setSubject(scope.mother()).setEncounter(first.encounter());
         condition.setOnset(Times.dateTime(first.at()));
         condition.setRecordedDateElement(Times.dateTime(first.event.recordedAt()));
         condition.setRecorder(scope.recorder(first.event));

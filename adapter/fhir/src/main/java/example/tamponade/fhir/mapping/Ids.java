@@ -50,6 +50,15 @@ final class Ids {
         return of("facility/" + facilityId);
     }
 
+    String ofOrganization(String facilityId) {
+        return of("organization/" + facilityId);
+    }
+
+    /** A person is known by the number that a facility gave. */
+    String ofPractitioner(String facilityId, Recorder recorder) {
+        return of("practitioner/" + facilityId + "/" + recorder.id());
+    }
+
     /** One person in two roles, or at two facilities, is two recorders. */
     String ofRecorder(String facilityId, Recorder recorder) {
         return of("recorder/" + facilityId + "/" + recorder.role().code() + "/" + recorder.id());

@@ -25,7 +25,7 @@ final class InfusionMapper {
             substance.setText(infusion.name());
         }
         administration.setMedication(substance);
-        administration.setSubject(event.scope.mother()).setContext(event.scope.encounter());
+        administration.setSubject(event.scope.mother()).setContext(event.encounter());
         administration.setEffective(Times.dateTime(event.at()));
         Quantity rate = Quantities.of(infusion.rateMlPerHour(), "mL/h");
         String words = words(substance.getText(), infusion);

@@ -41,7 +41,7 @@ final class MedicineMapper {
         MedicationAdministration administration = new MedicationAdministration();
         administration.setStatus(MedicationAdministration.MedicationAdministrationStatus.COMPLETED);
         administration.setMedication(medicine);
-        administration.setSubject(event.scope.mother()).setContext(event.scope.encounter());
+        administration.setSubject(event.scope.mother()).setContext(event.encounter());
         administration.setEffective(Times.dateTime(event.at()));
         administration.getDosage().setText(Quantities.words(dose)).setDose(dose);
         return administration;

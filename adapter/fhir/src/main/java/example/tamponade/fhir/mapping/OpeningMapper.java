@@ -20,6 +20,7 @@ final class OpeningMapper {
 
     static List<Resource> map(CaseOpened data, Recorded event) {
         List<Resource> resources = new ArrayList<>(CaseMappers.parties(event.scope));
+        ConsentMapper.map(data, event).ifPresent(resources::add);
         Mother mother = data.mother();
         addMeasure(resources, WEIGHT, Loinc.BODY_WEIGHT, mother.weightKg(), "kg", event);
         addMeasure(resources, HEIGHT, Loinc.BODY_HEIGHT, mother.heightCm(), "cm", event);

@@ -71,6 +71,11 @@ final class Recorded {
         return scope.terms.local(list, answer.code());
     }
 
+    /** The stay during which it was recorded. */
+    Reference encounter() {
+        return scope.encounter(event);
+    }
+
     /** Another resource of the same event. */
     Reference own(String type, String role) {
         return scope.reference(type, scope.ids.of(root, role));
@@ -93,7 +98,7 @@ final class Recorded {
     /** An observation of the mother, made by the recorder when the event happened. */
     Observation observation(Kind kind, CodeableConcept code) {
         Observation observation = observationOf(scope.mother(), kind, code);
-        observation.setEncounter(scope.encounter().setIdentifier(StayMapper.caseIdentifier(scope)));
+        observation.setEncounter(encounter().setIdentifier(EpisodeMapper.caseIdentifier(scope)));
         return observation;
     }
 
@@ -124,7 +129,7 @@ final class Recorded {
         Procedure procedure = new Procedure();
         procedure.setStatus(Procedure.ProcedureStatus.COMPLETED);
         procedure.setCode(code);
-        procedure.setSubject(scope.mother()).setEncounter(scope.encounter());
+        procedure.setSubject(scope.mother()).setEncounter(encounter());
         procedure.setPerformed(Times.dateTime(at()));
         return procedure.setRecorder(scope.recorder(event));
     }
@@ -133,7 +138,7 @@ final class Recorded {
         Communication communication = new Communication();
         communication.setStatus(Communication.CommunicationStatus.COMPLETED);
         communication.addCategory(category);
-        communication.setSubject(scope.mother()).setEncounter(scope.encounter());
+        communication.setSubject(scope.mother()).setEncounter(encounter());
         communication.setSentElement(Times.dateTime(at()));
         communication.setSender(scope.recorder(event));
         for (String text : texts) {

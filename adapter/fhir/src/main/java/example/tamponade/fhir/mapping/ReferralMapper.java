@@ -2,71 +2,48 @@ package example.tamponade.fhir.mapping;
 
 import example.tamponade.core.event.Referral;
 import example.tamponade.core.event.ReferralStep;
-import java.util.ArrayList;
 import java.util.List;
 import org.hl7.fhir.r4.model.BooleanType;
 import org.hl7.fhir.r4.model.CodeableConcept;
 import org.hl7.fhir.r4.model.Communication;
 import org.hl7.fhir.r4.model.Extension;
+import org.hl7.fhir.r4.model.Reference;
 import org.hl7.fhir.r4.model.Resource;
 import org.hl7.fhir.r4.model.ServiceRequest;
-import org.hl7.fhir.r4.model.Task;
 import org.jspecify.annotations.Nullable;
 
-/** A step of a referral: the request when it is decided, its progress at each step, the note when handed over. */
+/** A step of a referral: the request when it is decided, the task that follows it to its end, the note when handed over. */
 final class ReferralMapper {
 
-    private static final String REQUEST = "referral-request";
+    static final String REQUEST = "referral-request";
 
     private ReferralMapper() {}
 
     static List<Resource> map(Referral referral, Recorded event) {
-        List<Resource> resources = new ArrayList<>();
-        Recorded decided = decided(event);
-        if (referral.step() == ReferralStep.DECIDED) {
-            resources.add(request(referral, event));
-        }
-        resources.add(progress(referral, decided, event));
-        if (referral.step() == ReferralStep.DEPARTED || referral.step() == ReferralStep.HANDED_OVER) {
-            resources.add(handover(referral, decided, event));
-        }
-        return resources;
+        ReferralCourse course = event.scope.referral(event);
+        // The task may come to be another's when a decision comes late; what names the step alone stands first.
+        Resource own = switch (referral.step()) {
+            case DECIDED -> request(referral, course, event);
+            case DEPARTED, HANDED_OVER -> handover(referral, course, event);
+            case ARRIVED -> StayMapper.during(event);
+        };
+        return List.of(own, event.scope.progress(course, event));
     }
 
-    /** The last decision at or before the event; null when none stands. */
-    private static @Nullable Recorded decided(Recorded event) {
-        if (event.standing == Standing.WITHDRAWN) {
-            return null;
-        }
-        Recorded last = null;
-        for (Recorded other : event.scope.standing()) {
-            if (is(other, ReferralStep.DECIDED)) {
-                last = other;
-            }
-            if (other.root.equals(event.root)) {
-                return last;
-            }
-        }
-        return last;
-    }
-
-    private static boolean is(Recorded event, ReferralStep step) {
-        return event.data() instanceof Referral referral && referral.step() == step;
-    }
-
-    private static ServiceRequest request(Referral referral, Recorded event) {
+    private static ServiceRequest request(Referral referral, ReferralCourse course, Recorded event) {
         ServiceRequest request = new ServiceRequest();
-        request.setStatus(
-                handedOver(event)
-                        ? ServiceRequest.ServiceRequestStatus.COMPLETED
-                        : ServiceRequest.ServiceRequestStatus.ACTIVE);
+        request.setStatus(status(course));
         request.setIntent(ServiceRequest.ServiceRequestIntent.ORDER);
         request.setPriority(ServiceRequest.ServiceRequestPriority.URGENT);
         request.setCode(event.item("referral"));
-        request.setSubject(event.scope.mother()).setEncounter(event.scope.encounter());
+        request.setSubject(event.scope.mother()).setEncounter(event.encounter());
         request.setAuthoredOnElement(Times.dateTime(event.at()));
         request.setRequester(event.scope.recorder(event.event));
-        request.addPerformer().setDisplay(referral.to());
+        request.addPerformer(performer(referral, course, event));
+        String facility = course.receivingFacility();
+        if (facility != null) {
+            request.addLocationReference(event.scope.facility(facility));
+        }
         String line = "Referral to " + referral.to();
         if (referral.reason() != null) {
             CodeableConcept reason = event.answer("referral-reason", referral.reason());
@@ -74,61 +51,42 @@ final class ReferralMapper {
             line += ": " + reason.getText();
         }
         request.addExtension(balloon(referral, event));
-        return event.finish(request, REQUEST, "referral-request", line + words(referral));
+        return event.finish(request, REQUEST, REQUEST, line + words(referral));
     }
 
-    private static boolean handedOver(Recorded decision) {
-        return decision.scope.standing().stream()
-                .filter(it -> is(it, ReferralStep.HANDED_OVER))
-                .map(ReferralMapper::decided)
-                .anyMatch(it -> it != null && it.root.equals(decision.root));
-    }
-
-    private static Task progress(Referral referral, @Nullable Recorded decided, Recorded event) {
-        CodeableConcept step = event.answer("referral-step", referral.step());
-        Task task = new Task();
-        task.setStatus(status(referral.step()));
-        task.setIntent(Task.TaskIntent.ORDER);
-        task.setCode(event.item("referral-progress"));
-        task.setBusinessStatus(step);
-        if (decided != null) {
-            task.setFocus(decided.own("ServiceRequest", REQUEST));
+    private static ServiceRequest.ServiceRequestStatus status(ReferralCourse course) {
+        if (course.isHandedOver()) {
+            return ServiceRequest.ServiceRequestStatus.COMPLETED;
         }
-        task.setFor(event.scope.mother()).setEncounter(event.scope.encounter());
-        task.setAuthoredOnElement(Times.dateTime(event.at()));
-        task.setRequester(event.scope.recorder(event.event));
-        task.addExtension(balloon(referral, event));
-        String line = "Referral to " + referral.to() + ": " + step.getText() + words(referral);
-        task.setDescription(line);
-        if (referral.transport() != null) {
-            task.addNote().setText("Transport: " + referral.transport());
-        }
-        return event.finish(task, "referral-progress", "referral-progress", line);
+        return course.whyEnded() == null
+                ? ServiceRequest.ServiceRequestStatus.ACTIVE
+                : ServiceRequest.ServiceRequestStatus.REVOKED;
     }
 
-    private static Task.TaskStatus status(ReferralStep step) {
-        return switch (step) {
-            case DECIDED -> Task.TaskStatus.REQUESTED;
-            case DEPARTED, ARRIVED -> Task.TaskStatus.INPROGRESS;
-            case HANDED_OVER -> Task.TaskStatus.COMPLETED;
-        };
+    /** Who is to take her: by name, and as an organization once the facility has recorded her arrival. */
+    static Reference performer(Referral referral, ReferralCourse course, Recorded event) {
+        String facility = course.receivingFacility();
+        Reference performer = facility == null ? new Reference() : event.scope.organization(facility);
+        return performer.setDisplay(referral.to());
     }
 
-    private static Communication handover(Referral referral, @Nullable Recorded decided, Recorded event) {
+    private static Communication handover(Referral referral, ReferralCourse course, Recorded event) {
         String first = referral.step() == ReferralStep.DEPARTED ? "On the way to " : "Handed over to ";
         List<String> parts = HandoverNote.of(first + referral.to() + words(referral), referral, event);
         Communication note = event.communication(event.item("handover-note"), parts.toArray(new String[0]));
-        if (decided != null) {
-            note.addAbout(decided.own("ServiceRequest", REQUEST));
+        @Nullable Recorded decision = course.decision();
+        if (decision != null) {
+            note.addAbout(decision.own("ServiceRequest", REQUEST));
         }
+        note.addRecipient(performer(referral, course, event));
         return event.finish(note, "handover-note", "handover-note", String.join(". ", parts));
     }
 
-    private static Extension balloon(Referral referral, Recorded event) {
+    static Extension balloon(Referral referral, Recorded event) {
         return event.extension("balloon-in-place", new BooleanType(referral.balloonInPlace()));
     }
 
-    private static String words(Referral referral) {
+    static String words(Referral referral) {
         return (referral.balloonInPlace() ? ", balloon in place" : ", no balloon in place")
                 + (referral.transport() == null ? "" : ", by " + referral.transport());
     }

@@ -1,14 +1,19 @@
 package example.tamponade.fhir.mapping;
 
 import example.tamponade.core.event.EventEnvelope;
+import example.tamponade.core.event.StaffRole;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import org.hl7.fhir.r4.model.CodeableConcept;
 import org.hl7.fhir.r4.model.Device;
 import org.hl7.fhir.r4.model.Identifier;
 import org.hl7.fhir.r4.model.Location;
+import org.hl7.fhir.r4.model.Organization;
+import org.hl7.fhir.r4.model.Practitioner;
 import org.hl7.fhir.r4.model.PractitionerRole;
 import org.hl7.fhir.r4.model.Resource;
 
@@ -33,10 +38,36 @@ final class SurroundingsMapper {
         }
         Map<String, Resource> each = new LinkedHashMap<>();
         each.put("software", software(scope));
-        events.forEach(it -> each.computeIfAbsent("at " + it.facilityId(), at -> facility(it.facilityId(), scope)));
-        events.forEach(
-                it -> each.computeIfAbsent(it.recordedBy() + " at " + it.facilityId(), key -> recorder(it, scope)));
-        return List.copyOf(each.values());
+        facilities(events, scope).forEach(it -> {
+            each.put("organization " + it, organization(it, scope));
+            each.put("facility " + it, facility(it, scope));
+        });
+        events.forEach(it -> {
+            if (isPerson(it)) {
+                each.computeIfAbsent(
+                        "person " + it.recordedBy().id() + " at " + it.facilityId(), key -> practitioner(it, scope));
+            }
+            each.computeIfAbsent(it.recordedBy() + " at " + it.facilityId(), key -> recorder(it, scope));
+        });
+        List<Resource> all = new ArrayList<>(each.values());
+        if (!scope.file.isOfFacility()) {
+            all.addAll(StayMapper.elsewhere(events, scope));
+        }
+        return all;
+    }
+
+    // The facility of the case is there even where others alone have recorded.
+    private static Set<String> facilities(List<EventEnvelope> events, CaseScope scope) {
+        Set<String> facilities = new LinkedHashSet<>();
+        if (!scope.file.isOfFacility()) {
+            facilities.add(scope.file.caseId().facilityId());
+        }
+        events.forEach(it -> facilities.add(it.facilityId()));
+        return facilities;
+    }
+
+    private static boolean isPerson(EventEnvelope event) {
+        return event.recordedBy().role() != StaffRole.MONITOR;
     }
 
     private static Device software(CaseScope scope) {
@@ -56,8 +87,31 @@ final class SurroundingsMapper {
         Location location = new Location();
         location.addIdentifier(facilityIdentifier(facilityId, scope));
         location.setStatus(Location.LocationStatus.ACTIVE).setName(facilityId);
+        location.setManagingOrganization(scope.organization(facilityId));
         return scope.frame.on(
                 location, scope.ids.ofFacility(facilityId), "facility", List.of("Facility " + facilityId));
+    }
+
+    private static Organization organization(String facilityId, CaseScope scope) {
+        Organization organization = new Organization();
+        organization.addIdentifier(facilityIdentifier(facilityId, scope));
+        organization.setActive(true).setName(facilityId);
+        return scope.frame.on(
+                organization,
+                scope.ids.ofOrganization(facilityId),
+                "facility-organization",
+                List.of("Facility " + facilityId + ", as an organization"));
+    }
+
+    // A number alone may be given to somebody at another facility too; with the facility it is one person.
+    private static Practitioner practitioner(EventEnvelope event, CaseScope scope) {
+        String number = event.facilityId() + "/" + event.recordedBy().id();
+        Practitioner practitioner = new Practitioner();
+        practitioner.addIdentifier(identifier("practitioner", number, scope));
+        practitioner.setActive(true);
+        String id = scope.ids.ofPractitioner(event.facilityId(), event.recordedBy());
+        String line = "Staff member " + event.recordedBy().id() + " of " + event.facilityId();
+        return scope.frame.on(practitioner, id, "staff-member", List.of(line));
     }
 
     private static PractitionerRole recorder(EventEnvelope event, CaseScope scope) {
@@ -66,6 +120,11 @@ final class SurroundingsMapper {
         PractitionerRole recorder = new PractitionerRole();
         recorder.addIdentifier(staffIdentifier(event, scope));
         recorder.addCode(role).addLocation(scope.facility(event.facilityId()));
+        recorder.setOrganization(scope.organization(event.facilityId()));
+        if (isPerson(event)) {
+            recorder.setPractitioner(
+                    scope.reference("Practitioner", scope.ids.ofPractitioner(event.facilityId(), event.recordedBy())));
+        }
         String line = role.getText() + " " + event.recordedBy().id() + " at " + event.facilityId();
         String id = scope.ids.ofRecorder(event.facilityId(), event.recordedBy());
         return scope.frame.on(recorder, id, "recorder", List.of(line));

@@ -15,29 +15,59 @@ public final class Narratives {
 
     /** A generated narrative of one paragraph a line. */
     public static Narrative of(List<String> lines) {
-        XhtmlNode div = div();
-        lines.forEach(it -> div.addTag("p").addText(it));
+        return ofParts(lines.stream().map(Narratives::paragraph).toList());
+    }
+
+    /** A generated narrative of these parts, one after another. */
+    public static Narrative ofParts(List<XhtmlNode> parts) {
+        XhtmlNode div = new XhtmlNode(NodeType.Element, "div").setAttribute("xmlns", XHTML);
+        parts.forEach(div::addChildNode);
         return generated(div);
+    }
+
+    /** A paragraph, to be part of a narrative. */
+    public static XhtmlNode paragraph(String text) {
+        XhtmlNode paragraph = new XhtmlNode(NodeType.Element, "p");
+        paragraph.addText(text);
+        return paragraph;
+    }
+
+    /**
+     * A table, to be part of a narrative.
+     *
+     * @param head what stands over each column
+     * @param rows the rows, each as long as the head
+     */
+    public static XhtmlNode table(List<String> head, List<List<String>> rows) {
+        XhtmlNode table = new XhtmlNode(NodeType.Element, "table");
+        XhtmlNode first = table.addTag("thead").addTag("tr");
+        head.forEach(it -> first.addTag("th").addText(it));
+        XhtmlNode body = table.addTag("tbody");
+        for (List<String> row : rows) {
+            XhtmlNode line = body.addTag("tr");
+            row.forEach(it -> line.addTag("td").addText(it));
+        }
+        return table;
     }
 
     /** A generated narrative of one list item a line. */
     public static Narrative listOf(List<String> lines) {
-        XhtmlNode div = div();
-        XhtmlNode list = div.addTag("ul");
+        XhtmlNode list = new XhtmlNode(NodeType.Element, "ul");
         lines.forEach(it -> list.addTag("li").addText(it));
-        return generated(div);
+        return ofParts(List.of(list));
     }
 
     /** What a narrative made here says, its lines joined; empty when there is none. */
     public static String text(Narrative narrative) {
-        XhtmlNode div = narrative.getDiv();
-        return div == null
-                ? ""
-                : div.getChildNodes().stream().map(XhtmlNode::allText).collect(Collectors.joining(" "));
+        return lines(narrative).stream().collect(Collectors.joining(" "));
     }
 
-    private static XhtmlNode div() {
-        return new XhtmlNode(NodeType.Element, "div").setAttribute("xmlns", XHTML);
+    /** Each paragraph of a narrative made here. */
+    public static List<String> lines(Narrative narrative) {
+        XhtmlNode div = narrative.getDiv();
+        return div == null
+                ? List.of()
+                : div.getChildNodes().stream().map(XhtmlNode::allText).toList();
     }
 
     private static Narrative generated(XhtmlNode div) {

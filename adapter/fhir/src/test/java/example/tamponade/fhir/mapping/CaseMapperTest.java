@@ -161,7 +161,8 @@ class CaseMapperTest {
                 .filter(Objects::nonNull)
                 .map(it -> "urn:uuid:" + it)
                 .collect(Collectors.toSet());
-        Set<String> ofNoEvent = Set.of("facility", "recorder", "adapter-software");
+        Set<String> ofNoEvent =
+                Set.of("facility", "facility-organization", "staff-member", "recorder", "adapter-software");
         assertThat(RECORD.all())
                 .filteredOn(it -> !ofNoEvent.contains(Mapped.profileOf(it)))
                 .filteredOn(it -> !replaced.contains(it.getMeta().getSource()))

@@ -55,7 +55,14 @@ class CorrectionsTest {
         Mapped withdrawn = Mapped.ofCase(all);
         assertThat(Shared.CONFORMANCE.check(withdrawn.all()).problems()).isEmpty();
         assertThat(withdrawn.all()).allSatisfy(it -> Mapped.references(it).forEach(withdrawn::at));
-        Set<String> stateless = Set.of("mother", "facility", "recorder", "adapter-software", "event-provenance");
+        Set<String> stateless = Set.of(
+                "mother",
+                "facility",
+                "facility-organization",
+                "staff-member",
+                "recorder",
+                "adapter-software",
+                "event-provenance");
         assertThat(withdrawn.all())
                 .filteredOn(it -> !stateless.contains(Mapped.profileOf(it)))
                 .allSatisfy(it -> assertThat(state(it)).as(it.fhirType()).isEqualTo("entered-in-error"));

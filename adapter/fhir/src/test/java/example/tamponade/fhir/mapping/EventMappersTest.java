@@ -9,6 +9,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import example.tamponade.core.event.BleedingAmount;
 import example.tamponade.core.event.BleedingChecked;
+import example.tamponade.core.event.CaseOpened;
 import example.tamponade.core.event.HaemorrhageRecognised;
 import example.tamponade.core.event.HelpCalled;
 import example.tamponade.core.event.MotherOutcome;
@@ -18,19 +19,25 @@ import example.tamponade.core.event.StaffRole;
 import example.tamponade.core.protocol.CareProtocol;
 import example.tamponade.fhir.InventedCase;
 import example.tamponade.fhir.Mapped;
+import example.tamponade.fhir.Shared;
 import example.tamponade.fhir.terms.Narratives;
 import java.util.List;
 import org.hl7.fhir.r4.model.Communication;
 import org.hl7.fhir.r4.model.Condition;
+import org.hl7.fhir.r4.model.Consent;
 import org.hl7.fhir.r4.model.Encounter;
 import org.hl7.fhir.r4.model.Enumerations;
 import org.hl7.fhir.r4.model.EpisodeOfCare;
 import org.hl7.fhir.r4.model.Location;
 import org.hl7.fhir.r4.model.MedicationAdministration;
 import org.hl7.fhir.r4.model.Observation;
+import org.hl7.fhir.r4.model.Organization;
 import org.hl7.fhir.r4.model.Patient;
 import org.hl7.fhir.r4.model.Procedure;
+import org.hl7.fhir.r4.model.Task;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 /** The important fields of each type of event, against what the FHIR definition of the field says. */
 class EventMappersTest {
@@ -48,20 +55,45 @@ class EventMappersTest {
         assertThat(mother.hasDeceased()).isFalse();
     }
 
+    @ParameterizedTest
+    @CsvSource({
+        "GIVEN, ACTIVE, PERMIT, v3-ActCode#OPTIN",
+        "REFUSED, ACTIVE, DENY, v3-ActCode#OPTOUT",
+        "DEFERRED, PROPOSED,,"
+    })
+    void whatTheMotherSaidOfSharingIsAConsent(
+            example.tamponade.core.event.Consent said,
+            Consent.ConsentState state,
+            Consent.ConsentProvisionType type,
+            String rule) {
+        CaseOpened opened = (CaseOpened) InventedCase.events().get(0).data();
+        Mapped mapped = Mapped.of(new CaseOpened(opened.mother(), opened.encounterStart(), said));
+        Consent consent = mapped.one(Consent.class, "consent-to-share");
+
+        assertThat(consent.getStatus()).isEqualTo(state);
+        assertThat(consent.getProvision().getType()).isEqualTo(type);
+        assertThat(codes(consent.getPolicyRule())).hasSize(rule == null ? 1 : 2).contains("consent#" + said.code());
+        if (rule != null) {
+            assertThat(codes(consent.getPolicyRule())).contains(rule);
+        }
+        assertThat(Shared.CONFORMANCE.check(mapped.all()).problems()).isEmpty();
+    }
+
     @Test
-    void theStayAndTheCaseEndWithTheCase() {
+    void theStayEndsWhenSheLeavesAndTheCaseWhenItIsClosed() {
         Encounter stay = CASE.one(Encounter.class, "maternity-encounter");
         assertThat(stay.getStatus()).isEqualTo(Encounter.EncounterStatus.FINISHED);
         assertThat(stay.getClass_().getCode()).isEqualTo("IMP");
         assertTime(stay.getPeriod().getStartElement(), "2026-03-01T21:40:00+05:45");
-        assertTime(stay.getPeriod().getEndElement(), "2026-03-02T00:40:00+05:45");
+        Task referral = CASE.one(Task.class, "referral-progress");
+        assertThat(stay.getPeriod().getEndElement().getValueAsString())
+                .isEqualTo(referral.getExecutionPeriod().getStartElement().getValueAsString());
+        assertThat(stay.getHospitalization().getDestination().getDisplay()).isEqualTo("Greatmere District Hospital");
         assertThat(CASE.at(stay.getLocationFirstRep().getLocation())).isInstanceOf(Location.class);
         EpisodeOfCare episode = CASE.one(EpisodeOfCare.class, "case-episode");
         assertThat(episode.getStatus()).isEqualTo(EpisodeOfCare.EpisodeOfCareStatus.FINISHED);
         assertThat(CASE.at(episode.getDiagnosisFirstRep().getCondition())).isInstanceOf(Condition.class);
-        assertThat(extension(episode, "consent-to-share"))
-                .singleElement()
-                .satisfies(it -> assertThat(codes(it)).containsExactly("consent#given"));
+        assertThat(CASE.at(episode.getManagingOrganization())).isInstanceOf(Organization.class);
     }
 
     @Test

@@ -42,7 +42,7 @@ class ProvenanceMapperTest {
         assertThat(codes(extension(provenance, "event-source").get(0))).containsExactly("event-source#form");
         assertThat(provenance.getEntityFirstRep().getRole()).isEqualTo(Provenance.ProvenanceEntityRole.SOURCE);
         assertThat(provenance.getTarget().stream().map(it -> CASE.at(it).fhirType()))
-                .startsWith("Patient", "Encounter", "EpisodeOfCare", "Observation");
+                .startsWith("Patient", "Encounter", "EpisodeOfCare", "Consent", "Observation");
     }
 
     @Test
@@ -53,6 +53,8 @@ class ProvenanceMapperTest {
                 .collect(Collectors.toSet());
         Set<String> ofNoEvent = Set.of(
                 "facility",
+                "facility-organization",
+                "staff-member",
                 "recorder",
                 "adapter-software",
                 "event-provenance",

@@ -5,21 +5,31 @@ import static example.tamponade.fhir.Checks.extension;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import example.tamponade.core.event.BedsideEvent;
+import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.core.event.MedicineGiven;
+import example.tamponade.core.event.MotherOutcome;
+import example.tamponade.core.event.Outcome;
 import example.tamponade.core.event.Referral;
 import example.tamponade.core.event.ReferralReason;
 import example.tamponade.core.event.ReferralStep;
 import example.tamponade.core.event.Route;
 import example.tamponade.core.event.Substance;
+import example.tamponade.core.event.VitalSigns;
+import example.tamponade.fhir.InventedCase;
 import example.tamponade.fhir.Mapped;
 import example.tamponade.fhir.Shared;
 import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
 import org.hl7.fhir.r4.model.Communication;
+import org.hl7.fhir.r4.model.Encounter;
+import org.hl7.fhir.r4.model.Location;
+import org.hl7.fhir.r4.model.Organization;
 import org.hl7.fhir.r4.model.ServiceRequest;
 import org.hl7.fhir.r4.model.Task;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 class ReferralMapperTest {
 
@@ -44,29 +54,95 @@ class ReferralMapperTest {
     }
 
     @Test
-    void everyStepIsATaskAboutTheRequest() {
-        List<Task> steps = CASE.all(Task.class, "referral-progress");
-        assertThat(steps.stream().map(Task::getStatus))
-                .containsExactly(
-                        Task.TaskStatus.REQUESTED,
-                        Task.TaskStatus.INPROGRESS,
-                        Task.TaskStatus.INPROGRESS,
-                        Task.TaskStatus.COMPLETED);
-        assertThat(steps.stream().map(it -> codes(it.getBusinessStatus()).get(0)))
+    void oneTaskFollowsTheRequestThroughItsStepsAndEnds() {
+        Task task = CASE.one(Task.class, "referral-progress");
+        assertThat(task.getStatus()).isEqualTo(Task.TaskStatus.COMPLETED);
+        assertThat(codes(task.getBusinessStatus())).containsExactly("referral-step#handed-over");
+        assertThat(task.getOutput().stream().map(it -> codes(it.getType()).get(0)))
                 .containsExactly(
                         "referral-step#decided",
                         "referral-step#departed",
                         "referral-step#arrived",
                         "referral-step#handed-over");
-        assertThat(steps).allSatisfy(it -> assertThat(CASE.at(it.getFocus())).isInstanceOf(ServiceRequest.class));
-        assertThat(steps.get(1).getNoteFirstRep().getText()).isEqualTo("Transport: ambulance");
+        assertThat(task.getOutput().stream().map(it -> it.getValue().primitiveValue()))
+                .isSorted();
+        assertThat(CASE.at(task.getFocus())).isInstanceOf(ServiceRequest.class);
+        assertThat(task.getNoteFirstRep().getText()).isEqualTo("Transport: ambulance");
+    }
+
+    @ParameterizedTest
+    @CsvSource({
+        "DECIDED, REQUESTED, ACTIVE",
+        "DEPARTED, INPROGRESS, ACTIVE",
+        "ARRIVED, INPROGRESS, ACTIVE",
+        "HANDED_OVER, COMPLETED, COMPLETED"
+    })
+    void theTaskIsWhereTheLastStepIs(
+            ReferralStep last, Task.TaskStatus state, ServiceRequest.ServiceRequestStatus request) {
+        List<BedsideEvent> steps = new ArrayList<>(List.of(decision()));
+        for (ReferralStep step : ReferralStep.values()) {
+            if (step != ReferralStep.DECIDED && step.compareTo(last) <= 0) {
+                steps.add(step(step));
+            }
+        }
+        Mapped mapped = Mapped.of(steps.toArray(new BedsideEvent[0]));
+        assertThat(mapped.one(Task.class, "referral-progress").getStatus()).isEqualTo(state);
+        assertThat(mapped.one(ServiceRequest.class, "referral-request").getStatus())
+                .isEqualTo(request);
     }
 
     @Test
-    void aStepWithoutADecisionIsAboutNothing() {
-        Mapped departed = Mapped.of(new Referral(ReferralStep.DEPARTED, "Greatmere", null, false, null));
-        assertThat(departed.one(Task.class, "referral-progress").hasFocus()).isFalse();
-        assertThat(Shared.CONFORMANCE.check(departed.all()).problems()).isEmpty();
+    void aReferralThatCameToNothingIsNotLeftOpen() {
+        Mapped closed = Mapped.of(decision(), new Outcome(MotherOutcome.RECOVERED, true));
+        assertThat(closed.one(Task.class, "referral-progress").getStatus()).isEqualTo(Task.TaskStatus.CANCELLED);
+        assertThat(closed.one(ServiceRequest.class, "referral-request").getStatus())
+                .isEqualTo(ServiceRequest.ServiceRequestStatus.REVOKED);
+
+        Mapped again = Mapped.of(decision(), decision());
+        assertThat(again.all(Task.class, "referral-progress").stream().map(Task::getStatus))
+                .containsExactly(Task.TaskStatus.CANCELLED, Task.TaskStatus.REQUESTED);
+    }
+
+    @Test
+    void theFacilityThatRecordsHerArrivalIsTheReceiver() {
+        List<EventEnvelope> events = new ArrayList<>(InventedCase.eventsOf(
+                decision(),
+                step(ReferralStep.DEPARTED),
+                step(ReferralStep.ARRIVED),
+                signs(),
+                step(ReferralStep.HANDED_OVER)));
+        for (int i = 2; i < events.size(); i++) {
+            events.set(i, InventedCase.at("greatmere-dh", events.get(i)));
+        }
+        Mapped mapped = Mapped.ofCase(events);
+        List<Encounter> stays = mapped.all(Encounter.class, "maternity-encounter");
+        Task task = mapped.one(Task.class, "referral-progress");
+        ServiceRequest request = mapped.one(ServiceRequest.class, "referral-request");
+
+        assertThat(stays)
+                .hasSize(2)
+                .allSatisfy(it -> assertThat(it.getEpisodeOfCare()).hasSize(1));
+        assertThat(stays.stream().map(Encounter::getStatus))
+                .containsExactly(Encounter.EncounterStatus.FINISHED, Encounter.EncounterStatus.INPROGRESS);
+        assertThat(((Location) mapped.at(stays.get(0).getHospitalization().getDestination())).getName())
+                .isEqualTo("greatmere-dh");
+        assertThat(((Location) mapped.at(stays.get(1).getHospitalization().getOrigin())).getName())
+                .isEqualTo(InventedCase.FACILITY);
+        assertThat(((Organization) mapped.at(request.getPerformerFirstRep())).getName())
+                .isEqualTo("greatmere-dh");
+        assertThat(((Location) mapped.at(request.getLocationReferenceFirstRep())).getName())
+                .isEqualTo("greatmere-dh");
+        assertThat(((Organization) mapped.at(task.getOwner())).getName()).isEqualTo("greatmere-dh");
+        assertThat(mapped.at(mapped.observation("vital-pulse").getEncounter())).isSameAs(stays.get(1));
+        assertThat(mapped.all()).allSatisfy(it -> Mapped.references(it).forEach(mapped::at));
+        assertThat(Shared.CONFORMANCE.check(mapped.all()).problems()).isEmpty();
+    }
+
+    @Test
+    void stepsWithoutADecisionAreOneTaskAboutNothing() {
+        Mapped steps = Mapped.of(step(ReferralStep.DEPARTED), step(ReferralStep.ARRIVED));
+        assertThat(steps.one(Task.class, "referral-progress").hasFocus()).isFalse();
+        assertThat(Shared.CONFORMANCE.check(steps.all()).problems()).isEmpty();
     }
 
     @Test
@@ -80,12 +156,9 @@ class ReferralMapperTest {
         assertThat(requests.stream().map(ServiceRequest::getStatus))
                 .containsExactly(
                         ServiceRequest.ServiceRequestStatus.COMPLETED, ServiceRequest.ServiceRequestStatus.ACTIVE);
-        assertThat(twice.at(twice.all(Task.class, "referral-progress").stream()
-                        .filter(it -> codes(it.getBusinessStatus()).contains("referral-step#departed"))
-                        .findFirst()
-                        .orElseThrow()
-                        .getFocus()))
-                .isSameAs(requests.get(1));
+        assertThat(twice.all(Task.class, "referral-progress").stream()
+                        .map(it -> (ServiceRequest) twice.at(it.getFocus())))
+                .containsExactlyElementsOf(requests);
     }
 
     @Test
@@ -159,6 +232,14 @@ class ReferralMapperTest {
         return note.getPayload().stream()
                 .map(it -> it.getContentStringType().getValue())
                 .toList();
+    }
+
+    private static Referral step(ReferralStep step) {
+        return new Referral(step, "Greatmere", null, true, null);
+    }
+
+    private static VitalSigns signs() {
+        return new VitalSigns(new BigDecimal("96"), null, null, null, null, null, null, null);
     }
 
     private static Referral decision() {

@@ -1,0 +1,117 @@
+package example.tamponade.fhir.bundle;
+
+import example.tamponade.fhir.terms.Narratives;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Set;
+import java.util.stream.Stream;
+import org.hl7.fhir.r4.model.CodeType;
+import org.hl7.fhir.r4.model.DomainResource;
+import org.hl7.fhir.r4.model.Flag;
+import org.hl7.fhir.r4.model.Narrative;
+import org.hl7.fhir.r4.model.Observation;
+import org.hl7.fhir.r4.model.Period;
+import org.hl7.fhir.r4.model.Provenance;
+import org.hl7.fhir.r4.model.Resource;
+import org.hl7.fhir.utilities.xhtml.XhtmlNode;
+
+/** What a person reads in a section: warnings, then tables by time. The full list stays in the entries. */
+final class SectionText {
+
+    private static final List<String> SEVERITIES = List.of("high", "moderate", "low");
+
+    private final Set<Instant> changes;
+    private final PageTimes times;
+
+    SectionText(Set<Instant> changes, PageTimes times) {
+        this.changes = changes;
+        this.times = times;
+    }
+
+    Narrative of(List<Resource> resources) {
+        List<Resource> standing =
+                resources.stream().filter(it -> !Profiles.isEnteredInError(it)).toList();
+        List<XhtmlNode> parts = new ArrayList<>();
+        List<Flag> flags = only(Flag.class, standing);
+        if (!flags.isEmpty()) {
+            parts.add(warnings(flags));
+        }
+        List<Observation> readings = only(Observation.class, standing);
+        if (!readings.isEmpty()) {
+            parts.addAll(new ReadingTable(readings, changes, times).parts());
+        }
+        addEvents(parts, standing);
+        addProvenance(parts, standing);
+        if (standing.size() < resources.size()) {
+            parts.add(Narratives.paragraph(
+                    (resources.size() - standing.size()) + " entries of the section were entered in error."));
+        }
+        return Narratives.ofParts(parts);
+    }
+
+    private static <T extends Resource> List<T> only(Class<T> type, List<Resource> resources) {
+        return resources.stream().filter(type::isInstance).map(type::cast).toList();
+    }
+
+    // What stands comes first, the gravest first.
+    private XhtmlNode warnings(List<Flag> flags) {
+        Comparator<Flag> order = Comparator.comparing(
+                        (Flag it) -> it.getPeriod().hasEnd())
+                .thenComparing(it -> SEVERITIES.indexOf(severity(it)))
+                .thenComparing(Chronology::time);
+        return Narratives.table(
+                List.of("Severity", "Since", "Until", "Warning"),
+                flags.stream().sorted(order).map(this::warning).toList());
+    }
+
+    private List<String> warning(Flag flag) {
+        Period period = flag.getPeriod();
+        String until = period.hasEnd() ? times.at(period.getEnd().toInstant()) : "stands";
+        return List.of(
+                severity(flag),
+                times.at(Chronology.time(flag)),
+                until,
+                flag.getCode().getText());
+    }
+
+    private static String severity(Flag flag) {
+        return flag.getExtension().stream()
+                .map(it -> it.getValue())
+                .filter(CodeType.class::isInstance)
+                .map(it -> it.primitiveValue())
+                .filter(SEVERITIES::contains)
+                .findFirst()
+                .orElse("");
+    }
+
+    private void addEvents(List<XhtmlNode> parts, List<Resource> resources) {
+        List<Resource> events = resources.stream()
+                .filter(it -> Stream.of(Flag.class, Observation.class, Provenance.class)
+                        .noneMatch(type -> type.isInstance(it)))
+                .toList();
+        List<List<String>> rows = new ArrayList<>();
+        PageTimes ofTable = times.ofTable();
+        for (Resource event : events) {
+            Instant time = Chronology.time(event);
+            String line = Narratives.lines(((DomainResource) event).getText()).get(0);
+            if (time.equals(Instant.MIN)) {
+                parts.add(Narratives.paragraph(line));
+            } else {
+                rows.add(List.of(ofTable.next(time), line));
+            }
+        }
+        if (!rows.isEmpty()) {
+            parts.add(Narratives.table(List.of("Time", "What"), rows));
+        }
+    }
+
+    private static void addProvenance(List<XhtmlNode> parts, List<Resource> resources) {
+        int provenances = only(Provenance.class, resources).size();
+        if (provenances > 0) {
+            parts.add(Narratives.paragraph(
+                    provenances + " entries tell who recorded what, and what each value was derived from."));
+        }
+    }
+}

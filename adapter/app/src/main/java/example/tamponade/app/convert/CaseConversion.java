@@ -29,12 +29,11 @@ final class CaseConversion {
         this.progress = progress;
     }
 
-    ConversionSummary convert(List<Path> files, Path out, OutputForm form, @Nullable FormerOutput former)
-            throws IOException {
+    ConversionSummary convert(List<Path> files, Path out, OutputShape shape) throws IOException {
         Files.createDirectories(out);
         try (RefusedFile refusals = new RefusedFile(out)) {
             TakenEvents events = new EventFiles(formats, watcher(refusals)).read(files);
-            CaseWriter writer = new CaseWriter(protocol, out, form, refusals, former);
+            CaseWriter writer = new CaseWriter(protocol, out, shape, refusals);
             List<Callable<Void>> work = new ArrayList<>();
             events.byCase()
                     .forEach((key, taken) -> work.add(() -> {

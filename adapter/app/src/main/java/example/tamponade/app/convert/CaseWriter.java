@@ -11,6 +11,7 @@ import example.tamponade.app.records.NonconformingException;
 import example.tamponade.app.records.RecordParts;
 import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.protocol.CareProtocol;
+import example.tamponade.fhir.bundle.CaseView;
 import example.tamponade.fhir.bundle.Chronology;
 import java.io.BufferedWriter;
 import java.io.IOException;
@@ -28,7 +29,6 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Resource;
-import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -42,22 +42,16 @@ final class CaseWriter {
     private final CaseProjection projection = new CaseProjection(parts);
     private final CareProtocol protocol;
     private final Path out;
-    private final OutputForm form;
+    private final OutputShape shape;
     private final RefusedFile refusals;
-    private final @Nullable FormerOutput former;
     private final AtomicLong resources = new AtomicLong();
 
-    /**
-     * Writes cases.
-     *
-     * @param former what was written before, which this must not leave standing where it holds no more; null when nothing
-     */
-    CaseWriter(CareProtocol protocol, Path out, OutputForm form, RefusedFile refusals, @Nullable FormerOutput former) {
+    /** Writes cases in that shape below that folder. */
+    CaseWriter(CareProtocol protocol, Path out, OutputShape shape, RefusedFile refusals) {
         this.refusals = refusals;
-        this.former = former;
         this.protocol = protocol;
         this.out = out;
-        this.form = form;
+        this.shape = shape;
     }
 
     long resources() {
@@ -72,20 +66,21 @@ final class CaseWriter {
         }
         // No id has a low line in it, so no two keys give one name.
         String name = caseKey.replace('/', '_');
-        List<Resource> made = Chronology.sorted(withWithdrawn(caseKey, name, record.ofCase(caseKey)));
+        CaseView view = CaseKey.caseId(caseKey) == null ? CaseView.FULL : shape.view();
+        List<Resource> made = Chronology.sorted(withWithdrawn(caseKey, name, view, record.ofCase(caseKey)));
         if (made.isEmpty()) {
             LOG.warn("{}: nothing to write, its events withdraw others that have not come", caseKey);
             return;
         }
         resources.addAndGet(made.size());
-        if (form == OutputForm.NDJSON) {
+        if (shape.form() == OutputForm.NDJSON) {
             writeLines(name, made);
         } else {
-            boolean document = form == OutputForm.DOCUMENT && CaseKey.caseId(caseKey) != null;
+            boolean document = shape.form() == OutputForm.DOCUMENT && CaseKey.caseId(caseKey) != null;
             write(
                     name,
                     document
-                            ? parts.bundles().document(file, made)
+                            ? parts.bundles().document(file, view, made)
                             : parts.bundles().transaction(file, made));
         }
     }
@@ -95,17 +90,21 @@ final class CaseWriter {
     }
 
     // What an earlier conversion wrote and this one does not is entered in error, and stays so.
-    private List<Resource> withWithdrawn(String caseKey, String name, List<Resource> made) throws IOException {
+    private List<Resource> withWithdrawn(String caseKey, String name, CaseView view, List<Resource> made)
+            throws IOException {
+        List<Resource> shown = parts.bundles().view(view, made);
+        FormerOutput former = shape.former();
         if (former == null) {
-            return made;
+            return shown;
         }
+        // Against all that holds: what a view leaves out now is not withdrawn.
         Set<String> addresses = made.stream().map(CaseWriter::address).collect(Collectors.toSet());
         List<Resource> withdrawn = former.resources(name).stream()
                 .filter(it -> !addresses.contains(address(it)))
                 .map(parts.mapper()::enteredInError)
                 .toList();
         NonconformingException.throwUnlessPassed(caseKey, parts.conformance().check(withdrawn));
-        return Stream.concat(made.stream(), withdrawn.stream()).toList();
+        return Stream.concat(shown.stream(), withdrawn.stream()).toList();
     }
 
     private static String address(Resource resource) {

@@ -3,6 +3,7 @@ package example.tamponade.app.convert;
 import example.tamponade.app.ExitCodes;
 import example.tamponade.app.formats.FacilityOptions;
 import example.tamponade.core.protocol.CareProtocol;
+import example.tamponade.fhir.bundle.CaseView;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
@@ -53,6 +54,17 @@ public final class ConvertCommand implements Callable<Integer> {
     private OutputForm form = OutputForm.NDJSON;
 
     @Option(
+            names = "--view",
+            defaultValue = "full",
+            paramLabel = "VIEW",
+            description = {
+                "full: everything (the default)",
+                "course: what was recorded, and the derived values at each change of state and on the hour",
+                "handover: what the next team has to know"
+            })
+    private CaseView view = CaseView.FULL;
+
+    @Option(
             names = "--against",
             paramLabel = "DIR",
             description =
@@ -77,8 +89,8 @@ public final class ConvertCommand implements Callable<Integer> {
         PrintWriter err = java.util.Objects.requireNonNull(spec).commandLine().getErr();
         CaseConversion conversion = new CaseConversion(
                 CareProtocol.of(protocol), facilities.facilities(), Clock.systemUTC(), new Progress(err));
-        ConversionSummary summary =
-                conversion.convert(in, out, form, against == null ? null : new FormerOutput(against));
+        OutputShape shape = new OutputShape(form, view, against == null ? null : new FormerOutput(against));
+        ConversionSummary summary = conversion.convert(in, out, shape);
         err.println(summary.inWords(out));
         err.flush();
         return summary.refused() > 0 ? ExitCodes.SOME_REFUSED : ExitCodes.ALL_WELL;

@@ -7,6 +7,8 @@ import example.tamponade.app.record.ResourceRecord;
 import example.tamponade.app.records.RecordParts;
 import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.event.CaseId;
+import example.tamponade.fhir.bundle.CaseView;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Objects;
 import org.hl7.fhir.r4.model.OperationOutcome;
@@ -58,17 +60,25 @@ public class CaseController {
     }
 
     /**
-     * The latest version of every resource of a case, warnings up to now included, as a collection, a document or a
-     * transaction.
+     * The latest version of every resource of a case, or of those of a view, warnings up to now included, as a collection,
+     * a document or a transaction.
      */
     @GetMapping("/cases/{facilityId}/{number}")
     ResponseEntity<String> ofCase(
             @PathVariable("facilityId") String facilityId,
             @PathVariable("number") String number,
             @RequestParam(name = "as", defaultValue = "collection") String as,
+            @RequestParam(name = "view", defaultValue = "full") String view,
             @RequestHeader(name = HttpHeaders.ACCEPT, defaultValue = "") String accept) {
+        CaseView chosen = Arrays.stream(CaseView.values())
+                .filter(it -> it.code().equals(view))
+                .findFirst()
+                .orElse(null);
+        if (chosen == null) {
+            return noForm("no view '" + view + "'; use full, course or handover");
+        }
         CaseId caseId = new CaseId(facilityId, number);
-        return answer(CaseKey.of(caseId), "case " + caseId, "GET /cases lists them", as, accept);
+        return answer(CaseKey.of(caseId), "case " + caseId, "GET /cases lists them", as, chosen, accept);
     }
 
     /** What a facility's own events, those of no case, have brought, as a collection or a transaction. */
@@ -82,25 +92,30 @@ public class CaseController {
                 "facility " + facilityId + " with events of its own",
                 "GET /facilities lists them",
                 as,
+                CaseView.FULL,
                 accept);
     }
 
-    private ResponseEntity<String> answer(String key, String what, String remedy, String as, String accept) {
+    private ResponseEntity<String> answer(
+            String key, String what, String remedy, String as, CaseView view, String accept) {
         if (!FhirAnswers.isTakenBy(accept)) {
             return FhirAnswers.notAcceptable();
         }
         CaseFile file = records.letTimePass(key);
-        List<Resource> resources = record.ofCase(key);
-        if (resources.isEmpty()) {
+        List<Resource> onRecord = record.ofCase(key);
+        if (onRecord.isEmpty()) {
             return nothing(key, what, remedy);
         }
+        List<Resource> resources = view == CaseView.FULL && !as.equals("document")
+                ? onRecord
+                : parts.bundles().view(view, onRecord);
         return switch (as) {
             case "collection" -> FhirAnswers.of(HttpStatus.OK, parts.bundles().collection(resources));
             case "transaction" -> FhirAnswers.of(HttpStatus.OK, parts.bundles().transaction(file, resources));
             case "document" ->
                 file.isOfFacility()
                         ? noForm("a facility has no document; use collection or transaction")
-                        : FhirAnswers.of(HttpStatus.OK, parts.bundles().document(file, resources));
+                        : FhirAnswers.of(HttpStatus.OK, parts.bundles().document(file, view, resources));
             default -> noForm("no form '" + as + "'; use collection, document or transaction");
         };
     }

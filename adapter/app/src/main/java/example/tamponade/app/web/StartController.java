@@ -28,6 +28,7 @@ public class StartController {
                 POST /quarantine/{id}/setting-aside there is nothing to take; ?by= who decides so, ?why= why
                 GET  /cases                         the cases, each as its facility and its number
                 GET  /cases/{facility}/{number}     the resources of a case (FHIR R4); ?as=document, ?as=transaction
+                                                    ?view=course, ?view=handover: not all of it
                 GET  /facilities                    the facilities with events of their own
                 GET  /facilities/{facility}         what those have brought (FHIR R4); ?as=transaction
                 GET  /schema                        the JSON Schema of the events

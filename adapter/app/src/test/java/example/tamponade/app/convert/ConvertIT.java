@@ -113,6 +113,19 @@ class ConvertIT {
         }
     }
 
+    @ParameterizedTest
+    @ValueSource(strings = {"course", "handover"})
+    void writesAViewOfWhichEverythingPassesCheck(String view) {
+        Path out = folder.resolve(view);
+        String in = Samples.file("referred", folder).toString();
+        assertThat(CommandRun.of("convert", "--in", in, "--out", out.toString(), "--as", "document", "--view", view)
+                        .code())
+                .isZero();
+        assertThat(out).isDirectoryContaining(it -> it.toString().endsWith(".document.json"));
+        assertThat(CommandRun.of("check", "--with", "stock", out.toString()).code())
+                .isZero();
+    }
+
     // What it withdraws may be in the next file: it stops nothing.
     @ParameterizedTest
     @ValueSource(strings = {"ndjson", "transaction", "document"})

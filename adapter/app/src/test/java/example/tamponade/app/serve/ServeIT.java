@@ -162,6 +162,14 @@ class ServeIT {
             assertThat(server.get("/facilities").body()).isEqualTo("[\"fernglade-hp\"]");
             assertThat(outcome(server.get("/facilities/fernglade-hp?as=document", "Accept", "*/*"), 400))
                     .contains("no document");
+            int whole = bundle(server.get(CASE)).getEntry().size();
+            int course = bundle(server.get(CASE + "?view=course")).getEntry().size();
+            int handover = bundle(server.get(CASE + "?view=handover&as=document"))
+                    .getEntry()
+                    .size();
+            assertThat(course).isGreaterThan(handover).isLessThan(whole * 2 / 3);
+            assertThat(outcome(server.get(CASE + "?view=scroll", "Accept", "*/*"), 400))
+                    .contains("full, course or handover");
             Bundle facility = bundle(server.get("/facilities/fernglade-hp?as=transaction"));
             assertThat(RecordParts.shared().conformance().check(facility).errors())
                     .isEmpty();

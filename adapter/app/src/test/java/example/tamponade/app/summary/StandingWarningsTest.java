@@ -10,6 +10,7 @@ import example.tamponade.core.event.Referral;
 import example.tamponade.core.event.ReferralStep;
 import example.tamponade.core.protocol.CareProtocol;
 import example.tamponade.fhir.bundle.CaseBundles;
+import example.tamponade.fhir.bundle.CaseView;
 import example.tamponade.fhir.mapping.CaseMapper;
 import example.tamponade.fhir.terms.Terms;
 import java.util.ArrayList;
@@ -69,9 +70,16 @@ class StandingWarningsTest {
     }
 
     private static void seeInBundle(CaseFile file, List<EventEnvelope> events, List<String> standing) {
+        for (CaseView view : CaseView.values()) {
+            seeInBundle(view, file, events, standing);
+        }
+    }
+
+    private static void seeInBundle(CaseView view, CaseFile file, List<EventEnvelope> events, List<String> standing) {
         CaseMapper mapper = new CaseMapper(TERMS, "0.1.0");
         List<Resource> resources = mapper.resources(file, events, id -> "0".repeat(64));
-        Bundle bundle = new CaseBundles(TERMS, mapper).document(file, resources);
+        CaseBundles bundles = new CaseBundles(TERMS, mapper);
+        Bundle bundle = bundles.document(file, view, bundles.view(view, resources));
 
         List<String> active = bundle.getEntry().stream()
                 .map(Bundle.BundleEntryComponent::getResource)

@@ -13,6 +13,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 import org.hl7.fhir.r4.model.Observation;
 import org.hl7.fhir.r4.model.Period;
 import org.hl7.fhir.r4.model.Quantity;
@@ -20,7 +21,7 @@ import org.hl7.fhir.r4.model.Type;
 import org.hl7.fhir.utilities.xhtml.XhtmlNode;
 
 /**
- * Observations as a table by time, a column a quantity. Of many rows those are shown that tell how it went: the first and
+ * Observations as a table by time, a column a quantity; what was read once is told in words. Of many rows those are shown that tell how it went: the first and
  * the last, the last of each hour, those at which the state changed and those with the lowest and the highest value of a
  * column, so that nothing between the hours is hidden.
  */
@@ -36,34 +37,70 @@ final class ReadingTable {
     ReadingTable(List<Observation> observations, Set<Instant> changes, PageTimes times) {
         this.changes = changes;
         this.times = times;
-        for (Observation observation : observations) {
-            String name = observation.getCode().getText();
-            columns.computeIfAbsent(name, it -> new ArrayList<>()).add(observation);
-            rows.computeIfAbsent(time(observation), it -> new HashMap<>())
-                    .merge(name, ReadingWords.of(observation, times), (one, other) -> one + "; " + other);
-        }
+        observations.stream()
+                .sorted(Comparator.comparingInt(it -> Section.place(Profiles.of(it))))
+                .forEach(it -> columns.computeIfAbsent(it.getCode().getText(), name -> new ArrayList<>())
+                        .add(it));
+        columns.forEach((name, values) -> {
+            if (values.size() > 1) {
+                values.forEach(it -> rows.computeIfAbsent(time(it), time -> new HashMap<>())
+                        .merge(name, ReadingWords.of(it, times), (one, other) -> one + "; " + other));
+            }
+        });
     }
 
-    /** The table, and how many rows of it are left to the entries. */
+    /** What was read once, the table of what was read again and again, and how much of it is left to the entries. */
     List<XhtmlNode> parts() {
-        Set<Instant> shown = shown();
+        List<XhtmlNode> parts = new ArrayList<>();
+        String once = once();
+        if (!once.isEmpty()) {
+            parts.add(Narratives.paragraph(once));
+        }
+        if (!rows.isEmpty()) {
+            Set<Instant> shown = shown();
+            parts.add(table(shown));
+            int left = rows.size() - shown.size();
+            if (left > 0) {
+                parts.add(Narratives.paragraph(left + " more times between these are in the entries of the section."));
+            }
+        }
+        return parts;
+    }
+
+    private String once() {
+        PageTimes ofLine = times.ofTable();
+        return columns.values().stream()
+                .filter(it -> it.size() == 1)
+                .map(it -> it.get(0))
+                .sorted(Comparator.comparing(ReadingTable::time))
+                .map(it -> once(it, ofLine))
+                .collect(Collectors.joining(". "));
+    }
+
+    private String once(Observation observation, PageTimes ofLine) {
+        String value = (ReadingWords.of(observation, times) + " " + ReadingWords.unit(observation)).trim();
+        return observation.getCode().getText() + ": " + value + " (" + ofLine.next(time(observation)) + ")";
+    }
+
+    private XhtmlNode table(Set<Instant> shown) {
         List<String> head = new ArrayList<>(List.of("Time"));
-        columns.forEach((name, values) -> head.add(head(name, values)));
+        List<String> names = new ArrayList<>();
+        columns.forEach((name, values) -> {
+            if (values.size() > 1) {
+                names.add(name);
+                head.add(head(name, values));
+            }
+        });
         PageTimes ofTable = times.ofTable();
         List<List<String>> lines = new ArrayList<>();
         rows.forEach((time, values) -> {
             if (shown.contains(time)) {
                 List<String> line = new ArrayList<>(List.of(ofTable.next(time)));
-                columns.keySet().forEach(it -> line.add(values.getOrDefault(it, "")));
+                names.forEach(it -> line.add(values.getOrDefault(it, "")));
                 lines.add(line);
             }
         });
-        List<XhtmlNode> parts = new ArrayList<>(List.of(Narratives.table(head, lines)));
-        int left = rows.size() - shown.size();
-        if (left > 0) {
-            parts.add(Narratives.paragraph(left + " more times between these are in the entries of the section."));
-        }
-        return parts;
+        return Narratives.table(head, lines);
     }
 
     // What was collected over a time was read at its end.
@@ -91,7 +128,7 @@ final class ReadingTable {
         rows.keySet().forEach(it -> lastOfHour.put(it.truncatedTo(ChronoUnit.HOURS), it));
         shown.addAll(lastOfHour.values());
         rows.keySet().stream().filter(changes::contains).forEach(shown::add);
-        columns.values().forEach(it -> addExtremes(it, shown));
+        columns.values().stream().filter(it -> it.size() > 1).forEach(it -> addExtremes(it, shown));
         return shown;
     }
 

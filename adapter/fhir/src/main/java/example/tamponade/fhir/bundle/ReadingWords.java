@@ -5,6 +5,7 @@ import java.math.RoundingMode;
 import java.util.Map;
 import java.util.stream.Collectors;
 import org.hl7.fhir.r4.model.BaseDateTimeType;
+import org.hl7.fhir.r4.model.BooleanType;
 import org.hl7.fhir.r4.model.CodeableConcept;
 import org.hl7.fhir.r4.model.Observation;
 import org.hl7.fhir.r4.model.Quantity;
@@ -25,7 +26,8 @@ final class ReadingWords {
             Map.entry("Cel", 1),
             Map.entry("cm", 1),
             Map.entry("h", 1),
-            Map.entry("g/dL", 1));
+            Map.entry("g/dL", 1),
+            Map.entry("wk", 1));
     private static final int OTHERWISE = 2;
     private static final String BLOOD_PRESSURE = "vital-blood-pressure";
 
@@ -40,6 +42,7 @@ final class ReadingWords {
             String between = Profiles.of(observation).equals(BLOOD_PRESSURE) ? "/" : "; ";
             return observation.getComponent().stream()
                     .map(it -> component(it, between, times))
+                    .distinct()
                     .collect(Collectors.joining(between));
         }
         return reason(observation.getDataAbsentReason());
@@ -47,8 +50,9 @@ final class ReadingWords {
 
     /** The unit, for the head of a column; empty when the value has none. */
     static String unit(Observation observation) {
-        Type value =
-                observation.hasComponent() ? observation.getComponentFirstRep().getValue() : observation.getValue();
+        Type value = observation.hasValue()
+                ? observation.getValue()
+                : observation.getComponentFirstRep().getValue();
         boolean counts =
                 value instanceof Quantity quantity && quantity.getCode().startsWith("{");
         return value instanceof Quantity quantity && !counts ? quantity.getUnit() : "";
@@ -81,7 +85,7 @@ final class ReadingWords {
         if (value instanceof BaseDateTimeType time && time.getValue() != null) {
             return times.at(time.getValue().toInstant());
         }
-        return value.primitiveValue();
+        return value instanceof BooleanType yes ? (yes.booleanValue() ? "yes" : "no") : value.primitiveValue();
     }
 
     private static String reason(CodeableConcept reason) {

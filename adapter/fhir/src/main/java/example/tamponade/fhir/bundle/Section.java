@@ -4,10 +4,12 @@ import example.tamponade.core.event.Coded;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
 import java.util.Arrays;
+import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.Objects;
-import java.util.Properties;
 import java.util.Set;
 import java.util.stream.Collectors;
 
@@ -31,6 +33,7 @@ enum Section implements Coded {
     PROVENANCE;
 
     private static final Map<String, Section> BY_PROFILE = byProfile();
+    private static final List<String> PROFILES = List.copyOf(BY_PROFILE.keySet());
 
     /**
      * The section that resources of a profile stand in.
@@ -46,20 +49,28 @@ enum Section implements Coded {
         return section;
     }
 
+    /** Where a profile stands among all that have a section; what a clinician reads first comes first. */
+    static int place(String profile) {
+        return PROFILES.indexOf(profile);
+    }
+
     /** The profiles that have a section. */
     static Set<String> profiles() {
-        return BY_PROFILE.keySet();
+        return Set.copyOf(PROFILES);
     }
 
     private static Map<String, Section> byProfile() {
-        try (InputStream in = Section.class.getResourceAsStream("sections.properties")) {
-            Properties profiles = new Properties();
-            profiles.load(Objects.requireNonNull(in));
-            Map<String, Section> sections =
-                    Arrays.stream(values()).collect(Collectors.toUnmodifiableMap(Coded::code, it -> it));
-            return profiles.stringPropertyNames().stream()
-                    .collect(Collectors.toUnmodifiableMap(
-                            it -> it, it -> Objects.requireNonNull(sections.get(profiles.getProperty(it)))));
+        Map<String, Section> sections = Arrays.stream(values()).collect(Collectors.toMap(Coded::code, it -> it));
+        Map<String, Section> byProfile = new LinkedHashMap<>();
+        try (InputStream in = Objects.requireNonNull(Section.class.getResourceAsStream("sections.properties"))) {
+            // Read by line, as the order of the lines is that of the columns.
+            for (String line : new String(in.readAllBytes(), StandardCharsets.UTF_8).split("\n")) {
+                if (!line.isEmpty() && !line.startsWith("#")) {
+                    String[] parts = line.split(" = ");
+                    byProfile.put(parts[0], Objects.requireNonNull(sections.get(parts[1])));
+                }
+            }
+            return byProfile;
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }

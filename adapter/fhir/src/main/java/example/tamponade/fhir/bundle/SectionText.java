@@ -6,7 +6,6 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Set;
-import java.util.stream.Stream;
 import org.hl7.fhir.r4.model.CodeType;
 import org.hl7.fhir.r4.model.DomainResource;
 import org.hl7.fhir.r4.model.Flag;
@@ -21,6 +20,12 @@ import org.hl7.fhir.utilities.xhtml.XhtmlNode;
 final class SectionText {
 
     private static final List<String> SEVERITIES = List.of("high", "moderate", "low");
+    private static final int LONGEST = 300;
+
+    // Warnings, readings and who recorded have their own place; the volumes tell of each step of the balloon.
+    private static final Set<String> TOLD_ELSEWHERE =
+            Set.of("Flag", "Observation", "Provenance", "Practitioner", "Organization");
+    private static final String BALLOON_STEP = "balloon-step";
 
     private final Set<Instant> changes;
     private final PageTimes times;
@@ -61,19 +66,17 @@ final class SectionText {
                         (Flag it) -> it.getPeriod().hasEnd())
                 .thenComparing(it -> SEVERITIES.indexOf(severity(it)))
                 .thenComparing(Chronology::time);
+        PageTimes ofTable = times.ofTable();
         return Narratives.table(
-                List.of("Severity", "Since", "Until", "Warning"),
-                flags.stream().sorted(order).map(this::warning).toList());
+                List.of("Since", "Until", "Severity", "Warning"),
+                flags.stream().sorted(order).map(it -> warning(it, ofTable)).toList());
     }
 
-    private List<String> warning(Flag flag) {
+    private List<String> warning(Flag flag, PageTimes ofTable) {
+        String since = ofTable.next(Chronology.time(flag));
         Period period = flag.getPeriod();
-        String until = period.hasEnd() ? times.at(period.getEnd().toInstant()) : "stands";
-        return List.of(
-                severity(flag),
-                times.at(Chronology.time(flag)),
-                until,
-                flag.getCode().getText());
+        String until = period.hasEnd() ? ofTable.next(period.getEnd().toInstant()) : "stands";
+        return List.of(since, until, severity(flag), flag.getCode().getText());
     }
 
     private static String severity(Flag flag) {
@@ -87,24 +90,33 @@ final class SectionText {
     }
 
     private void addEvents(List<XhtmlNode> parts, List<Resource> resources) {
-        List<Resource> events = resources.stream()
-                .filter(it -> Stream.of(Flag.class, Observation.class, Provenance.class)
-                        .noneMatch(type -> type.isInstance(it)))
-                .toList();
         List<List<String>> rows = new ArrayList<>();
+        List<String> timeless = new ArrayList<>();
         PageTimes ofTable = times.ofTable();
-        for (Resource event : events) {
+        for (Resource event : resources) {
+            if (TOLD_ELSEWHERE.contains(event.fhirType()) || Profiles.of(event).equals(BALLOON_STEP)) {
+                continue;
+            }
             Instant time = Chronology.time(event);
-            String line = Narratives.lines(((DomainResource) event).getText()).get(0);
+            String line = line(event);
             if (time.equals(Instant.MIN)) {
-                parts.add(Narratives.paragraph(line));
+                timeless.add(line);
             } else {
                 rows.add(List.of(ofTable.next(time), line));
             }
         }
+        if (!timeless.isEmpty()) {
+            parts.add(Narratives.paragraph(String.join(" ", timeless)));
+        }
         if (!rows.isEmpty()) {
             parts.add(Narratives.table(List.of("Time", "What"), rows));
         }
+    }
+
+    private static String line(Resource event) {
+        String line = Narratives.lines(((DomainResource) event).getText()).get(0);
+        String ended = line.endsWith(".") ? line : line + ".";
+        return ended.length() <= LONGEST ? ended : ended.substring(0, LONGEST) + "… (the whole is in the entry)";
     }
 
     private static void addProvenance(List<XhtmlNode> parts, List<Resource> resources) {

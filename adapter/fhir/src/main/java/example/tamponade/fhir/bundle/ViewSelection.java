@@ -101,8 +101,7 @@ final class ViewSelection {
     // Of infusions each line is followed for itself.
     private static String code(Resource resource) {
         return resource instanceof Observation observation
-                ? observation.getCode().getText() + " "
-                        + observation.getPartOfFirstRep().getReference()
+                ? observation.getCode().getText()
                 : Profiles.of(resource) + " " + Profiles.lineOf(resource);
     }
 

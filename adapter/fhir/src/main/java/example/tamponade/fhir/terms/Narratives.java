@@ -46,6 +46,8 @@ public final class Narratives {
         for (List<String> row : rows) {
             XhtmlNode line = body.addTag("tr");
             row.forEach(it -> line.addTag("td").addText(it));
+            // A time is read at a glance, in one line.
+            line.getFirstElement().setAttribute("style", "white-space: nowrap");
         }
         return table;
     }

@@ -106,8 +106,8 @@ class CaseBundlesTest {
     void everySectionCanBeReadAsItStands() {
         Composition.SectionComponent urine = section(composition, "urine");
         assertThat(Narratives.text(urine.getText()))
-                .contains("Urine output, mL")
-                .containsPattern("2026-03-01 22:40\\s+60\\s+72");
+                .contains("Urine output: 60 mL (2026-03-01 22:40)")
+                .contains("Urine rate: 72 mL/h (22:40)");
         assertThat(composition.getSection())
                 .allSatisfy(it -> assertThat(Narratives.text(it.getText())).isNotBlank());
     }

@@ -59,10 +59,27 @@ final class ProjectionStep {
     StepVersions versions(List<Folded> folded, ProjectedCase now) {
         versions.read(folded.stream().flatMap(it -> names(it.change())).toList());
         folded.forEach(it -> add(it, now.isOfFacility()));
+        if (folded.stream().anyMatch(it -> changesReferral(it.change()))) {
+            touchReferral(now.file());
+        }
         mapper.map(now.file(), changes(now), now.digests()).forEach(versions::put);
         addTakenOver(folded);
         addSetAside(now);
         return versions;
+    }
+
+    private static boolean changesReferral(CaseChange change) {
+        return Stream.concat(
+                        change.entries().stream().map(CaseEntry::event),
+                        change.withdrawn().stream().map(Withdrawn::event))
+                .anyMatch(it -> it.data() instanceof Referral);
+    }
+
+    // What each step brought depends on the decision before it.
+    private void touchReferral(CaseFile file) {
+        file.entries().stream()
+                .filter(it -> it.event().data() instanceof Referral)
+                .forEach(it -> touched.add(it.root()));
     }
 
     // Steps of a referral whose decision is not on record are followed under the case; a decision that comes late takes

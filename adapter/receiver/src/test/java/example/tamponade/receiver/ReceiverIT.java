@@ -1,0 +1,189 @@
+package example.tamponade.receiver;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import ca.uhn.fhir.context.FhirContext;
+import ca.uhn.fhir.jpa.api.dao.DaoRegistry;
+import ca.uhn.fhir.jpa.api.dao.IFhirSystemDao;
+import ca.uhn.fhir.jpa.searchparam.SearchParameterMap;
+import ca.uhn.fhir.jpa.test.config.TestR4Config;
+import ca.uhn.fhir.rest.api.server.SystemRequestDetails;
+import ca.uhn.fhir.rest.param.ReferenceParam;
+import ca.uhn.fhir.rest.param.TokenParam;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.List;
+import java.util.Random;
+import java.util.Set;
+import java.util.stream.Collectors;
+import org.hl7.fhir.r4.model.Bundle;
+import org.hl7.fhir.r4.model.Encounter;
+import org.hl7.fhir.r4.model.IdType;
+import org.hl7.fhir.r4.model.Meta;
+import org.hl7.fhir.r4.model.Resource;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.springframework.context.annotation.AnnotationConfigApplicationContext;
+
+/**
+ * A FHIR server that knows nothing of this project takes what the adapter hands on: HAPI's JPA server, with referential
+ * integrity as it is by default.
+ */
+class ReceiverIT {
+
+    private static final FhirContext FHIR = FhirContext.forR4Cached();
+    private static final String CASE = "https://tamponade-adapter.example/fhir/identifier/case";
+    private static final String REFERRED = "MRX-2026-0048";
+
+    @TempDir
+    private static Path folder;
+
+    private static AnnotationConfigApplicationContext server;
+    private static List<Bundle> samples;
+    private static List<Bundle> others;
+
+    @BeforeAll
+    static void theSamplesAreSentInAnyOrderWithAnotherFacilitysBesideThem() throws Exception {
+        server = new AnnotationConfigApplicationContext(TestR4Config.class);
+        samples = Adapter.samples(folder);
+        others = Adapter.ofAnotherFacility("referred", "north", "full", folder);
+        List<Bundle> all = new ArrayList<>(samples);
+        all.addAll(others);
+        long seed = new Random().nextLong();
+        Collections.shuffle(all, new Random(seed));
+
+        assertThat(all).hasSizeGreaterThan(10);
+        all.forEach(it -> assertThat(take(it)).as("seed " + seed).allMatch(answer -> answer.startsWith("20")));
+    }
+
+    @AfterAll
+    static void close() {
+        server.close();
+    }
+
+    @Test
+    void whatIsSentTwiceMakesNoNewVersion() {
+        samples.forEach(it -> assertThat(take(it)).allMatch("200 OK 1"::equals));
+    }
+
+    @Test
+    void whatWasSentComesBackTheSame() {
+        Bundle referred = ofCase(samples, REFERRED);
+        referred.getEntry().forEach(it -> {
+            Resource sent = it.getResource();
+            Resource kept = (Resource) registry()
+                    .getResourceDao(sent.fhirType())
+                    .read(sent.getIdElement().toUnqualifiedVersionless(), new SystemRequestDetails());
+            assertThat(json(kept)).isEqualTo(json(sent));
+        });
+    }
+
+    // The same number at two facilities is two cases, two stays and two mothers.
+    @Test
+    void nothingOfAnotherFacilityIsMixedIn() {
+        Set<String> ours = ids(ofCase(samples, REFERRED), "Observation");
+        Set<String> theirs = ids(ofCase(others, REFERRED), "Observation");
+        assertThat(ours).hasSameSizeAs(theirs).doesNotContainAnyElementsOf(theirs);
+
+        assertThat(observationsOf(patient(ofCase(samples, REFERRED)))).isEqualTo(ours);
+        assertThat(observationsOf(patient(ofCase(others, REFERRED)))).isEqualTo(theirs);
+        for (String facility : List.of("marrowby-cross", "north-marrowby-cross")) {
+            SearchParameterMap byCase =
+                    SearchParameterMap.newSynchronous("identifier", new TokenParam(CASE, facility + "/" + REFERRED));
+            assertThat(registry()
+                            .getResourceDao("EpisodeOfCare")
+                            .search(byCase, new SystemRequestDetails())
+                            .size())
+                    .isEqualTo(1);
+        }
+    }
+
+    @Test
+    void anOlderBundleSentAfterANewerOnePutsOlderStatesBack() throws Exception {
+        List<Bundle> older = Adapter.beginning("referred", 40, "south", "full", folder);
+        List<Bundle> newer = Adapter.ofAnotherFacility("referred", "south", "full", folder);
+        String stay = ids(ofCase(older, REFERRED), "Encounter").iterator().next();
+
+        older.forEach(ReceiverIT::take);
+        newer.forEach(ReceiverIT::take);
+        assertThat(stateOf(stay)).isEqualTo(Encounter.EncounterStatus.FINISHED);
+        older.forEach(ReceiverIT::take);
+        assertThat(stateOf(stay)).isEqualTo(Encounter.EncounterStatus.INPROGRESS);
+    }
+
+    private static Encounter.EncounterStatus stateOf(String stay) {
+        return ((Encounter) registry()
+                        .getResourceDao("Encounter")
+                        .read(new IdType("Encounter", stay), new SystemRequestDetails()))
+                .getStatus();
+    }
+
+    // Whoever wants the handover alone needs nothing else.
+    @Test
+    void aViewIsTakenByItself() throws Exception {
+        for (String view : List.of("course", "handover")) {
+            for (Bundle bundle : Adapter.ofAnotherFacility("referred", view, view, folder)) {
+                assertThat(take(bundle)).allMatch(answer -> answer.startsWith("20"));
+            }
+        }
+    }
+
+    @SuppressWarnings("unchecked")
+    private static List<String> take(Bundle bundle) {
+        IFhirSystemDao<Bundle, Meta> dao = server.getBean("mySystemDaoR4", IFhirSystemDao.class);
+        Bundle answer = dao.transaction(new SystemRequestDetails(), bundle.copy());
+        return answer.getEntry().stream()
+                .map(it -> it.getResponse().getStatus() + " " + it.getResponse().getEtag())
+                .toList();
+    }
+
+    private static DaoRegistry registry() {
+        return server.getBean(DaoRegistry.class);
+    }
+
+    private static Bundle ofCase(List<Bundle> bundles, String number) {
+        return bundles.stream()
+                .filter(it -> it.getEntry().stream()
+                        .anyMatch(entry -> json(entry.getResource()).contains("/" + number + "\"")))
+                .findFirst()
+                .orElseThrow();
+    }
+
+    private static String patient(Bundle bundle) {
+        return ids(bundle, "Patient").iterator().next();
+    }
+
+    private static Set<String> ids(Bundle bundle, String type) {
+        return bundle.getEntry().stream()
+                .map(Bundle.BundleEntryComponent::getResource)
+                .filter(it -> it.fhirType().equals(type))
+                .map(Resource::getIdPart)
+                .collect(Collectors.toSet());
+    }
+
+    private static Set<String> observationsOf(String patient) {
+        SearchParameterMap ofMother =
+                SearchParameterMap.newSynchronous("subject", new ReferenceParam("Patient/" + patient));
+        return registry()
+                .getResourceDao("Observation")
+                .search(ofMother, new SystemRequestDetails())
+                .getAllResources()
+                .stream()
+                .map(it -> it.getIdElement().getIdPart())
+                .collect(Collectors.toSet());
+    }
+
+    // Without what the server itself keeps: version, time and its own mark behind the source.
+    private static String json(Resource resource) {
+        Resource copy = resource.copy();
+        copy.setId(resource.getIdPart());
+        copy.getMeta().setVersionId(null).setLastUpdated(null);
+        if (copy.getMeta().hasSource()) {
+            copy.getMeta().setSource(copy.getMeta().getSource().replaceFirst("#.*", ""));
+        }
+        return FHIR.newJsonParser().encodeResourceToString(copy);
+    }
+}

@@ -1,6 +1,7 @@
 package example.tamponade.fhir.mapping;
 
 import example.tamponade.core.casefile.Reading;
+import example.tamponade.core.event.Analyte;
 import example.tamponade.core.event.Laboratory;
 import example.tamponade.core.protocol.CareProtocol;
 import example.tamponade.core.protocol.LaboratoryLimit;
@@ -17,7 +18,7 @@ import org.hl7.fhir.r4.model.Resource;
 /** A bedside or laboratory result. */
 final class LaboratoryMapper {
 
-    // The LOINC codes mapped to name mass in a volume; an amount of substance is another quantity.
+    // The LOINC code of haemoglobin names mass in a volume; an amount of substance is another quantity.
     private static final Pattern MASS_IN_VOLUME = Pattern.compile("[munpdk]?g/[dcmun]?L");
 
     private static final String INTERPRETATION = "http://terminology.hl7.org/CodeSystem/v3-ObservationInterpretation";
@@ -26,7 +27,8 @@ final class LaboratoryMapper {
 
     static List<Resource> map(Laboratory result, Recorded event) {
         CodeableConcept analyte = event.answer("analyte", result.analyte());
-        if (!MASS_IN_VOLUME.matcher(result.unit()).matches()) {
+        if (result.analyte() == Analyte.HAEMOGLOBIN
+                && !MASS_IN_VOLUME.matcher(result.unit()).matches()) {
             String ours = event.scope.terms.system("analyte");
             analyte.getCoding().removeIf(it -> !it.getSystem().equals(ours));
         }

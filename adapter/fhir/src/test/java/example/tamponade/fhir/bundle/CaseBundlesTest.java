@@ -15,6 +15,7 @@ import java.util.List;
 import java.util.Set;
 import java.util.stream.Collectors;
 import org.hl7.fhir.r4.model.Bundle;
+import org.hl7.fhir.r4.model.Coding;
 import org.hl7.fhir.r4.model.Composition;
 import org.hl7.fhir.r4.model.Reference;
 import org.junit.jupiter.api.Test;
@@ -58,8 +59,7 @@ class CaseBundlesTest {
 
     @Test
     void theSectionsComeInClinicalOrder() {
-        assertThat(composition.getSection().stream()
-                        .map(it -> it.getCode().getCodingFirstRep().getCode()))
+        assertThat(composition.getSection().stream().map(CaseBundlesTest::code))
                 .containsExactly(
                         "mother",
                         "birth",
@@ -77,6 +77,17 @@ class CaseBundlesTest {
                         "outcome",
                         "notes",
                         "provenance");
+    }
+
+    // FHIR R4, document section codes.
+    @Test
+    void sectionsHaveTheirStandardCodesFirst() {
+        assertThat(codes(section(composition, "vital-signs").getCode()))
+                .containsExactly("loinc.org#8716-3", "bundle-section#vital-signs");
+        assertThat(codes(section(composition, "laboratory").getCode()))
+                .containsExactly("loinc.org#30954-2", "bundle-section#laboratory");
+        assertThat(codes(section(composition, "fluids-and-medicines").getCode()))
+                .containsExactly("loinc.org#10160-0", "bundle-section#fluids-and-medicines");
     }
 
     @Test
@@ -197,8 +208,14 @@ class CaseBundlesTest {
 
     private static Composition.SectionComponent section(Composition composition, String code) {
         return composition.getSection().stream()
-                .filter(it -> it.getCode().getCodingFirstRep().getCode().equals(code))
+                .filter(it -> code(it).equals(code))
                 .findFirst()
                 .orElseThrow();
+    }
+
+    // Ours stands behind the standard one.
+    private static String code(Composition.SectionComponent section) {
+        List<Coding> codings = section.getCode().getCoding();
+        return codings.get(codings.size() - 1).getCode();
     }
 }

@@ -116,11 +116,11 @@ class CaseViewsTest {
                         .getEntryFirstRep()
                         .getResource();
         List<String> sections = composition.getSection().stream()
-                .map(it -> it.getCode().getCodingFirstRep().getCode())
+                .map(Composition.SectionComponent::getTitle)
                 .toList();
 
         assertThat(sections).hasSize(Section.values().length);
-        assertThat(sections.indexOf("warnings")).isEqualTo(view == CaseView.HANDOVER ? 1 : 11);
+        assertThat(sections.indexOf("Warnings")).isEqualTo(view == CaseView.HANDOVER ? 1 : 11);
     }
 
     // A pressure that was low for a minute must not vanish between two that were not.

@@ -116,7 +116,7 @@ class EventMappersTest {
                 .containsExactly(
                         List.of("loinc.org#11996-6", "bedside-item#gravida"),
                         List.of("loinc.org#11977-6", "bedside-item#para"),
-                        List.of("bedside-item#gestation"));
+                        List.of("loinc.org#18185-9", "bedside-item#gestation"));
         assertQuantity(history.get(0).getValue(), "3", "{count}");
         assertQuantity(history.get(2).getValue(), "39", "wk");
     }

@@ -65,7 +65,7 @@ class VitalSignsMapperTest {
     @Test
     void consciousnessIsAnAnswerOfOurList() {
         Observation consciousness = mapped.observation("consciousness");
-        assertThat(codes(consciousness.getCode())).containsExactly("bedside-item#consciousness");
+        assertThat(codes(consciousness.getCode())).containsExactly("loinc.org#67775-7", "bedside-item#consciousness");
         assertThat(codes(consciousness.getValue())).containsExactly("consciousness#V");
         assertThat(((CodeableConcept) consciousness.getValue()).getText()).isEqualTo("Responds to voice");
     }

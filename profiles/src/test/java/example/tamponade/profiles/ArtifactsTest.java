@@ -84,6 +84,19 @@ class ArtifactsTest {
     }
 
     @Test
+    void whatAProfileNamesMustBeSupported() {
+        for (JsonNode profile : Published.profiles().toList()) {
+            for (JsonNode element : profile.at("/differential/element")) {
+                boolean named = Published.text(element, "id").contains(".")
+                        && !element.path("max").asText().equals("0");
+                assertThat(element.path("mustSupport").asBoolean())
+                        .as(Published.text(element, "id"))
+                        .isEqualTo(named);
+            }
+        }
+    }
+
+    @Test
     void everyInvariantIsOneSentenceWithOneNegativeExampleAtLeast() throws Exception {
         Map<String, Set<String>> sentences = new TreeMap<>();
         Published.all("StructureDefinition").forEach(profile -> {

@@ -8,7 +8,7 @@ import java.util.Map;
 
 /**
  * The elements of one differential. An element is written by its {@code id}; path and slice name follow from it. A binding
- * is required and a constraint is an error unless it says otherwise.
+ * is required and a constraint is an error unless it says otherwise. What a profile names must be supported.
  */
 final class Elements {
 
@@ -65,6 +65,10 @@ final class Elements {
         }
         if (element.get("binding") instanceof ObjectNode binding) {
             binding.put("strength", binding.path("strength").asText("required"));
+        }
+        boolean named = id.contains(".") && !element.path("max").asText().equals("0");
+        if (named && !profile.path("type").asText().equals("Extension")) {
+            complete.put("mustSupport", true);
         }
         return complete.setAll(element);
     }

@@ -16,6 +16,7 @@ import java.util.HexFormat;
 import java.util.List;
 import java.util.stream.Stream;
 import org.hl7.fhir.r4.model.Bundle;
+import org.hl7.fhir.r4.model.Composition;
 import org.hl7.fhir.r4.model.Identifier;
 import org.hl7.fhir.r4.model.InstantType;
 import org.hl7.fhir.r4.model.Resource;
@@ -69,7 +70,9 @@ public final class CaseBundles {
                 mapper.idOfOrganization(file.caseId().facilityId()));
         Bundle bundle = bundle("case-bundle", Bundle.BundleType.DOCUMENT, file, resources);
         bundle.setId(mapper.idOfCase(file, "document" + suffix));
-        add(bundle, new CaseDocument(terms).composition(file, view, ids, resources, latestRecording(file)));
+        Composition composition =
+                new CaseDocument(terms).composition(file, view, ids, resources, latestRecording(file));
+        add(bundle, mapper.labelled(composition, file));
         resources.forEach(it -> add(bundle, it));
         return bundle;
     }
@@ -103,7 +106,7 @@ public final class CaseBundles {
                 .setValue("urn:uuid:" + mapper.idOfContent(digest(resources))));
         bundle.setTimestampElement(
                 new InstantType(DateTimeFormatter.ISO_OFFSET_DATE_TIME.format(latestRecording(file))));
-        return bundle.setType(type);
+        return mapper.labelled(bundle.setType(type), file);
     }
 
     private static String digest(List<Resource> resources) {

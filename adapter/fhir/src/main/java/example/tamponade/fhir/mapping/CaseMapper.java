@@ -110,6 +110,11 @@ public final class CaseMapper {
         return ids.ofCase(file.caseId(), role);
     }
 
+    /** Labels what is made of the whole case as restricted when the mother refused that her record is shared. */
+    public <T extends Resource> T labelled(T resource, CaseFile file) {
+        return SecurityLabel.put(resource, file);
+    }
+
     /** The id of the organization that answers for a facility. */
     public String idOfOrganization(String facilityId) {
         return ids.ofOrganization(facilityId);

@@ -36,7 +36,7 @@ final class ConsentMapper {
         if (from.standing == Standing.WITHDRAWN) {
             EnteredInError.mark(described);
         }
-        return described;
+        return SecurityLabel.put(described, scope.file);
     }
 
     // She could not be asked yet: the consent is proposed, and neither permits nor denies.

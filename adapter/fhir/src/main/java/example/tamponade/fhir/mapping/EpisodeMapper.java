@@ -34,7 +34,7 @@ final class EpisodeMapper {
         if (from.standing == Standing.WITHDRAWN) {
             EnteredInError.mark(described);
         }
-        return described;
+        return SecurityLabel.put(described, scope.file);
     }
 
     /** Facility and number in one value, as a number alone names two cases where two facilities number alike. */

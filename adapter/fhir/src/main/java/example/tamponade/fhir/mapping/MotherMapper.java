@@ -27,7 +27,9 @@ final class MotherMapper {
         deceased(patient, scope, words);
         String line = "Mother of case " + scope.file.caseId().number()
                 + (words.isEmpty() ? "" : ": " + String.join(", ", words));
-        return from.describe(patient, scope.caseId(CaseMappers.MOTHER), CaseMappers.MOTHER, "mother", line);
+        Patient described =
+                from.describe(patient, scope.caseId(CaseMappers.MOTHER), CaseMappers.MOTHER, "mother", line);
+        return SecurityLabel.put(described, scope.file);
     }
 
     private static void describe(Patient patient, Mother mother, List<String> words, CaseScope scope) {

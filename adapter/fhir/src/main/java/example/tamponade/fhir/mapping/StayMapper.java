@@ -78,7 +78,7 @@ final class StayMapper {
         if (from.standing == Standing.WITHDRAWN) {
             EnteredInError.mark(described);
         }
-        return described;
+        return SecurityLabel.put(described, scope.file);
     }
 
     // She has left a facility when it recorded her departure; otherwise her stay ends with the case.

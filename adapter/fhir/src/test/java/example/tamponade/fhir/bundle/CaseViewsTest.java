@@ -3,6 +3,8 @@ package example.tamponade.fhir.bundle;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import example.tamponade.core.casefile.CaseFile;
+import example.tamponade.core.event.CaseOpened;
+import example.tamponade.core.event.Consent;
 import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.core.event.Note;
 import example.tamponade.core.event.VitalSigns;
@@ -121,6 +123,33 @@ class CaseViewsTest {
 
         assertThat(sections).hasSize(Section.values().length);
         assertThat(sections.indexOf("Warnings")).isEqualTo(view == CaseView.HANDOVER ? 1 : 11);
+    }
+
+    // HL7 v3 Confidentiality: R, restricted.
+    @Test
+    void whatNamesAMotherWhoRefusedIsLabelledAsRestricted() {
+        CaseOpened opened = (CaseOpened) InventedCase.events().get(0).data();
+        for (Consent said : Consent.values()) {
+            List<EventEnvelope> events =
+                    InventedCase.eventsOf(new CaseOpened(opened.mother(), opened.encounterStart(), said));
+            List<Resource> resources = view(CaseView.HANDOVER, events);
+            Bundle document = BUNDLES.document(InventedCase.file(events), CaseView.HANDOVER, resources);
+            List<String> labelled = Stream.concat(
+                            Stream.of(document),
+                            document.getEntry().stream().map(Bundle.BundleEntryComponent::getResource))
+                    .filter(it -> it.getMeta().getSecurity().stream()
+                            .anyMatch(label -> label.getCode().equals("R")))
+                    .map(Resource::fhirType)
+                    .toList();
+
+            assertThat(labelled)
+                    .containsExactlyInAnyOrderElementsOf(
+                            said == Consent.REFUSED
+                                    ? List.of(
+                                            "Bundle", "Composition", "Patient", "Encounter", "EpisodeOfCare", "Consent")
+                                    : List.of());
+            assertThat(Shared.CONFORMANCE.check(document).problems()).isEmpty();
+        }
     }
 
     // A pressure that was low for a minute must not vanish between two that were not.

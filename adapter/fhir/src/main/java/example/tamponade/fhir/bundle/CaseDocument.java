@@ -67,7 +67,7 @@ final class CaseDocument {
                 CaseMapper.CAUTION)));
         Map<Section, List<Resource>> bySection = resources.stream()
                 .collect(Collectors.groupingBy(this::section, () -> new EnumMap<>(Section.class), Collectors.toList()));
-        SectionText text = new SectionText(StateChanges.of(resources), new PageTimes(latest.getOffset()));
+        SectionText text = new SectionText(StateChanges.of(resources), new RowTimes(latest.getOffset()));
         for (Section section : order(view)) {
             composition.addSection(section(section, text, bySection.getOrDefault(section, List.of())));
         }

@@ -30,11 +30,11 @@ final class ReadingTable {
     private static final int ALL_ROWS = 12;
 
     private final Set<Instant> changes;
-    private final PageTimes times;
+    private final RowTimes times;
     private final Map<String, List<Observation>> columns = new LinkedHashMap<>();
     private final TreeMap<Instant, Map<String, String>> rows = new TreeMap<>();
 
-    ReadingTable(List<Observation> observations, Set<Instant> changes, PageTimes times) {
+    ReadingTable(List<Observation> observations, Set<Instant> changes, RowTimes times) {
         this.changes = changes;
         this.times = times;
         observations.stream()
@@ -68,7 +68,7 @@ final class ReadingTable {
     }
 
     private String once() {
-        PageTimes ofLine = times.ofTable();
+        RowTimes ofLine = times.ofTable();
         return columns.values().stream()
                 .filter(it -> it.size() == 1)
                 .map(it -> it.get(0))
@@ -77,7 +77,7 @@ final class ReadingTable {
                 .collect(Collectors.joining(". "));
     }
 
-    private String once(Observation observation, PageTimes ofLine) {
+    private String once(Observation observation, RowTimes ofLine) {
         String value = (ReadingWords.of(observation, times) + " " + ReadingWords.unit(observation)).trim();
         return observation.getCode().getText() + ": " + value + " (" + ofLine.next(time(observation)) + ")";
     }
@@ -91,7 +91,7 @@ final class ReadingTable {
                 head.add(head(name, values));
             }
         });
-        PageTimes ofTable = times.ofTable();
+        RowTimes ofTable = times.ofTable();
         List<List<String>> lines = new ArrayList<>();
         rows.forEach((time, values) -> {
             if (shown.contains(time)) {

@@ -34,7 +34,7 @@ final class ReadingWords {
     private ReadingWords() {}
 
     /** The value in words; empty when the observation has none and says nothing of it. */
-    static String of(Observation observation, PageTimes times) {
+    static String of(Observation observation, RowTimes times) {
         if (observation.hasValue()) {
             return words(observation.getValue(), times);
         }
@@ -69,13 +69,13 @@ final class ReadingWords {
     }
 
     private static String component(
-            Observation.ObservationComponentComponent component, String between, PageTimes times) {
+            Observation.ObservationComponentComponent component, String between, RowTimes times) {
         String value =
                 component.hasValue() ? words(component.getValue(), times) : reason(component.getDataAbsentReason());
         return between.equals("/") ? value : component.getCode().getText() + ": " + value;
     }
 
-    private static String words(Type value, PageTimes times) {
+    private static String words(Type value, RowTimes times) {
         if (value instanceof Quantity quantity) {
             return rounded(quantity);
         }

@@ -28,9 +28,9 @@ final class SectionText {
     private static final String BALLOON_STEP = "balloon-step";
 
     private final Set<Instant> changes;
-    private final PageTimes times;
+    private final RowTimes times;
 
-    SectionText(Set<Instant> changes, PageTimes times) {
+    SectionText(Set<Instant> changes, RowTimes times) {
         this.changes = changes;
         this.times = times;
     }
@@ -66,13 +66,13 @@ final class SectionText {
                         (Flag it) -> it.getPeriod().hasEnd())
                 .thenComparing(it -> SEVERITIES.indexOf(severity(it)))
                 .thenComparing(Chronology::time);
-        PageTimes ofTable = times.ofTable();
+        RowTimes ofTable = times.ofTable();
         return Narratives.table(
                 List.of("Since", "Until", "Severity", "Warning"),
                 flags.stream().sorted(order).map(it -> warning(it, ofTable)).toList());
     }
 
-    private List<String> warning(Flag flag, PageTimes ofTable) {
+    private List<String> warning(Flag flag, RowTimes ofTable) {
         String since = ofTable.next(Chronology.time(flag));
         Period period = flag.getPeriod();
         String until = period.hasEnd() ? ofTable.next(period.getEnd().toInstant()) : "stands";
@@ -92,7 +92,7 @@ final class SectionText {
     private void addEvents(List<XhtmlNode> parts, List<Resource> resources) {
         List<List<String>> rows = new ArrayList<>();
         List<String> timeless = new ArrayList<>();
-        PageTimes ofTable = times.ofTable();
+        RowTimes ofTable = times.ofTable();
         for (Resource event : resources) {
             if (TOLD_ELSEWHERE.contains(event.fhirType()) || Profiles.of(event).equals(BALLOON_STEP)) {
                 continue;

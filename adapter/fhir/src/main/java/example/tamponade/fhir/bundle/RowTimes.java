@@ -9,7 +9,7 @@ import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 
 /** Times of one page, all at one offset; the day is written where it is another than in the row before. */
-final class PageTimes {
+final class RowTimes {
 
     private static final DateTimeFormatter DAY = DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm", Locale.ROOT);
     private static final DateTimeFormatter TIME = DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT);
@@ -17,13 +17,13 @@ final class PageTimes {
     private final ZoneOffset offset;
     private @Nullable LocalDate last;
 
-    PageTimes(ZoneOffset offset) {
+    RowTimes(ZoneOffset offset) {
         this.offset = offset;
     }
 
     /** The times of the rows of one table. */
-    PageTimes ofTable() {
-        return new PageTimes(offset);
+    RowTimes ofTable() {
+        return new RowTimes(offset);
     }
 
     /** The time of the next row. */

@@ -1,6 +1,7 @@
 package example.tamponade.profiles.build;
 
 import ca.uhn.fhir.context.FhirContext;
+import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import example.tamponade.terminology.Imprint;
 import java.io.IOException;
@@ -14,7 +15,10 @@ public final class PackageBuild {
 
     private PackageBuild() {}
 
-    /** Arguments: source folder, the archive, its folder on the class path, version, timestamp of the build. */
+    /**
+     * Arguments: source folder, the archive, its folder on the class path, version, timestamp of the build, the folder
+     * of the guide's pages.
+     */
     public static void main(String[] args) throws IOException {
         Imprint imprint = Imprint.of(args[3], args[4]);
         Path source = Path.of(args[0]);
@@ -38,6 +42,9 @@ public final class PackageBuild {
         Path classPath = Path.of(args[2]);
         archive.write(Path.of(args[1]), classPath.resolve("package.tgz"));
         Files.writeString(classPath.resolve("terms.json"), terms(imprint, terminology, forms));
+
+        JsonNode comesFrom = Sources.JSON.readTree(Files.readString(source.resolve("guide/comes-from.json")));
+        new GuidePages(guide, comesFrom, terminology, examples).write(profiles, Path.of(args[5]));
     }
 
     // What is asked for at every start stands apart from the snapshots, which take long to read.

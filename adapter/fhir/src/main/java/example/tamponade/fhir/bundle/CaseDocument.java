@@ -69,7 +69,7 @@ final class CaseDocument {
                 .collect(Collectors.groupingBy(this::section, () -> new EnumMap<>(Section.class), Collectors.toList()));
         SectionText text = new SectionText(StateChanges.of(resources), new RowTimes(latest.getOffset()));
         for (Section section : order(view)) {
-            composition.addSection(section(section, text, bySection.getOrDefault(section, List.of())));
+            composition.addSection(section(section, view, text, bySection.getOrDefault(section, List.of())));
         }
         return composition;
     }
@@ -92,18 +92,31 @@ final class CaseDocument {
         return order;
     }
 
-    private Composition.SectionComponent section(Section section, SectionText text, List<Resource> resources) {
+    private Composition.SectionComponent section(
+            Section section, CaseView view, SectionText text, List<Resource> resources) {
         CodeableConcept code = terms.local("bundle-section", section.code());
         Composition.SectionComponent component = new Composition.SectionComponent();
         component.setTitle(code.getText()).setCode(code);
         if (resources.isEmpty()) {
-            component.setText(Narratives.of(List.of("Nothing recorded.")));
-            return component.setEmptyReason(new CodeableConcept(new Coding(EMPTY_REASON, "unavailable", "Unavailable"))
-                    .setText("Nothing recorded"));
+            String words = nothing(section, view);
+            component.setText(Narratives.of(List.of(words + ".")));
+            return component.setEmptyReason(
+                    new CodeableConcept(new Coding(EMPTY_REASON, "unavailable", "Unavailable")).setText(words));
         }
         component.setText(text.of(resources));
         resources.forEach(it -> component.addEntry(reference(it)));
         return component;
+    }
+
+    // A view leaves things out, and warnings that ended among them: that nothing is here does not say that nothing was.
+    private static String nothing(Section section, CaseView view) {
+        if (view == CaseView.FULL) {
+            return "Nothing recorded";
+        }
+        return section == Section.WARNINGS
+                ? "No warning stands by what was recorded, which is no sign that she is well; the full record has those"
+                        + " that ended"
+                : "Nothing of this section is in this view; the full record may have more";
     }
 
     private Section section(Resource resource) {

@@ -125,6 +125,26 @@ class CaseViewsTest {
         assertThat(sections.indexOf("Warnings")).isEqualTo(view == CaseView.HANDOVER ? 1 : 11);
     }
 
+    @ParameterizedTest
+    @EnumSource(CaseView.class)
+    void whatAViewLeavesOutIsNotSaidToBeUnrecorded(CaseView view) {
+        List<EventEnvelope> events = InventedCase.eventsOf(new Note("only this"));
+        Composition composition = (Composition) BUNDLES.document(InventedCase.file(events), view, view(view, events))
+                .getEntryFirstRep()
+                .getResource();
+        List<String> said = composition.getSection().stream()
+                .filter(it -> !it.hasEntry())
+                .map(it -> Narratives.text(it.getText()))
+                .toList();
+
+        assertThat(said).isNotEmpty();
+        if (view == CaseView.FULL) {
+            assertThat(said).allMatch("Nothing recorded."::equals);
+        } else {
+            assertThat(said).allMatch(it -> it.contains("full record"));
+        }
+    }
+
     // HL7 v3 Confidentiality: R, restricted.
     @Test
     void whatNamesAMotherWhoRefusedIsLabelledAsRestricted() {

@@ -50,9 +50,9 @@ final class ReadingWords {
 
     /** The unit, for the head of a column; empty when the value has none. */
     static String unit(Observation observation) {
-        Type value = observation.hasValue()
-                ? observation.getValue()
-                : observation.getComponentFirstRep().getValue();
+        // Asking for the first of no components would make one.
+        boolean inParts = !observation.hasValue() && observation.hasComponent();
+        Type value = inParts ? observation.getComponentFirstRep().getValue() : observation.getValue();
         boolean counts =
                 value instanceof Quantity quantity && quantity.getCode().startsWith("{");
         return value instanceof Quantity quantity && !counts ? quantity.getUnit() : "";

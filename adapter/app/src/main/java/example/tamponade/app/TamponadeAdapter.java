@@ -4,9 +4,11 @@ import example.tamponade.app.check.CheckCommand;
 import example.tamponade.app.convert.ConvertCommand;
 import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.ReasonCode;
+import example.tamponade.app.operate.DeliveriesCommand;
 import example.tamponade.app.operate.QuarantineCommand;
 import example.tamponade.app.operate.TakeCommand;
 import example.tamponade.app.operate.VerifyCommand;
+import example.tamponade.app.outbox.OutboxState;
 import example.tamponade.app.quarantine.QuarantineState;
 import example.tamponade.app.serve.ServeCommand;
 import example.tamponade.app.summary.SummaryCommand;
@@ -38,6 +40,7 @@ import picocli.CommandLine.Spec;
             ServeCommand.class,
             TakeCommand.class,
             QuarantineCommand.class,
+            DeliveriesCommand.class,
             VerifyCommand.class
         })
 public final class TamponadeAdapter implements Runnable {
@@ -73,6 +76,7 @@ public final class TamponadeAdapter implements Runnable {
         line.registerConverter(QuarantineState.class, it -> Coded.of(QuarantineState.class, it));
         line.registerConverter(InputFormat.class, it -> Coded.of(InputFormat.class, it));
         line.registerConverter(ReasonCode.class, it -> Coded.of(ReasonCode.class, it));
+        line.registerConverter(OutboxState.class, it -> Coded.of(OutboxState.class, it));
         line.setParameterExceptionHandler((error, arguments) -> {
             error.getCommandLine().getErr().println(error.getMessage());
             error.getCommandLine().usage(error.getCommandLine().getErr());

@@ -5,6 +5,7 @@ import example.tamponade.app.intake.Intake;
 import example.tamponade.app.intake.Piece;
 import example.tamponade.app.intake.Pieces;
 import example.tamponade.app.ledger.Ledger;
+import example.tamponade.app.outbox.Outbox;
 import example.tamponade.app.path.Projector;
 import example.tamponade.app.projection.CaseRecords;
 import example.tamponade.app.record.ResourceRecord;
@@ -31,7 +32,7 @@ final class OpenedRecord {
                 CareProtocol.standard(),
                 intake.database(),
                 ledger,
-                new ResourceRecord(intake.database()),
+                new ResourceRecord(intake.database(), new Outbox(intake.database(), Clock.systemUTC())),
                 RecordParts.shared(),
                 Clock.systemUTC());
     }

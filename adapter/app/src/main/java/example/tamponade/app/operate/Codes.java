@@ -2,6 +2,7 @@ package example.tamponade.app.operate;
 
 import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.ReasonCode;
+import example.tamponade.app.outbox.OutboxState;
 import example.tamponade.app.quarantine.QuarantineState;
 import example.tamponade.core.event.Coded;
 import java.util.Arrays;
@@ -25,6 +26,13 @@ abstract class Codes implements Iterable<String> {
 
         States() {
             super(QuarantineState.values());
+        }
+    }
+
+    static final class Deliveries extends Codes {
+
+        Deliveries() {
+            super(OutboxState.values());
         }
     }
 

@@ -3,7 +3,6 @@ package example.tamponade.app.record;
 import example.tamponade.app.database.Database;
 import java.util.Collection;
 import java.util.List;
-import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.JdbcTemplate;
 
 /** Writes rows of the record, many in one batch. */
@@ -26,18 +25,11 @@ final class RecordWriter {
                         .toList());
     }
 
-    void addVersions(List<Object[]> rows) {
-        jdbc.batchUpdate("insert into resource_version (type, id, version, content) values (?, ?, ?, ?)", rows);
-    }
-
-    /** The row of a version that follows the latest. */
-    static Object[] row(NewVersion version, ResourceRecord.@Nullable Version latest) {
-        int slash = version.name().indexOf('/');
-        return new Object[] {
-            version.name().substring(0, slash),
-            version.name().substring(slash + 1),
-            latest == null ? 1 : latest.number() + 1,
-            version.json()
-        };
+    void addVersions(List<StoredVersion> versions) {
+        jdbc.batchUpdate(
+                "insert into resource_version (type, id, version, content) values (?, ?, ?, ?)",
+                versions.stream()
+                        .map(it -> new Object[] {it.type(), it.id(), it.number(), it.content()})
+                        .toList());
     }
 }

@@ -7,6 +7,8 @@ import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.Intake;
 import example.tamponade.app.intake.Original;
 import example.tamponade.app.intake.Piece;
+import example.tamponade.app.outbox.Outbox;
+import example.tamponade.app.outbox.ResourceNames;
 import example.tamponade.app.quarantine.Quarantine;
 import example.tamponade.app.quarantine.Refusal;
 import java.nio.charset.StandardCharsets;
@@ -17,7 +19,6 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.stream.Collectors;
 import org.hl7.fhir.r4.model.Resource;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.transaction.support.TransactionOperations;
@@ -25,17 +26,16 @@ import org.springframework.transaction.support.TransactionOperations;
 /** Which resources are there, and which were there before? Every version of every resource, the latest to be served. */
 public final class ResourceRecord implements VersionStore {
 
-    // Databases bound the number of parameters of a statement.
-    private static final int TOGETHER = 500;
-
     private final FhirContext fhir = FhirContext.forR4Cached();
     private final JdbcClient jdbc;
     private final RecordWriter writer;
     private final TransactionOperations transactions;
     private final Quarantine quarantine;
+    private final Outbox outbox;
 
-    /** Keeps the record in that database. */
-    public ResourceRecord(Database database) {
+    /** Keeps the record in that database, and has what goes on record delivered by that outbox. */
+    public ResourceRecord(Database database, Outbox outbox) {
+        this.outbox = outbox;
         this.jdbc = database.jdbc();
         this.writer = new RecordWriter(database);
         this.transactions = database.transactions();
@@ -46,14 +46,16 @@ public final class ResourceRecord implements VersionStore {
     public void store(String caseKey, Collection<String> names, List<NewVersion> changed, long seq) {
         transactions.executeWithoutResult(status -> {
             writer.addNames(caseKey, names);
-            Map<String, Version> latest =
+            Map<String, StoredVersion> latest =
                     versions(changed.stream().map(NewVersion::name).toList());
             // Another case may have put the same on record meanwhile, as of their facility.
-            writer.addVersions(changed.stream()
+            List<StoredVersion> added = changed.stream()
                     .filter(it -> !latest.containsKey(it.name())
                             || !latest.get(it.name()).content().equals(it.json()))
-                    .map(it -> RecordWriter.row(it, latest.get(it.name())))
-                    .toList());
+                    .map(it -> StoredVersion.after(latest.get(it.name()), it))
+                    .toList();
+            writer.addVersions(added);
+            outbox.add(caseKey, added.stream().map(StoredVersion::due).toList());
             jdbc.sql("""
                             insert into checkpoint (case_key, case_seq) values (:caseKey, :seq)
                             on conflict (case_key) do update set case_seq = excluded.case_seq
@@ -70,14 +72,20 @@ public final class ResourceRecord implements VersionStore {
 
     @Override
     public List<Resource> ofCase(String caseKey) {
+        return ofCase(caseKey, "");
+    }
+
+    /** The latest version of every resource of a type of a case or facility, by id. */
+    public List<Resource> ofCase(String caseKey, String type) {
         List<Resource> resources = new ArrayList<>(jdbc.sql("""
                         select r.content, r.version from case_resource c
                         join resource_version r on r.type = c.type and r.id = c.id
-                        where c.case_key = :caseKey
+                        where c.case_key = :caseKey and (:type = '' or c.type = :type)
                           and r.version = (select max(v.version) from resource_version v
                                            where v.type = c.type and v.id = c.id)
                         """)
                 .param("caseKey", caseKey)
+                .param("type", type)
                 .query((row, n) -> parse(row.getString(1), row.getInt(2)))
                 .list());
         resources.sort(Comparator.comparing(Resource::fhirType).thenComparing(Resource::getIdPart));
@@ -163,28 +171,23 @@ public final class ResourceRecord implements VersionStore {
                 .single();
     }
 
-    private Map<String, Version> versions(Collection<String> names) {
-        Map<String, Version> found = new HashMap<>();
-        Map<String, List<String>> idsByType = names.stream()
-                .collect(Collectors.groupingBy(
-                        it -> it.substring(0, it.indexOf('/')),
-                        Collectors.mapping(it -> it.substring(it.indexOf('/') + 1), Collectors.toList())));
-        idsByType.forEach((type, ids) -> {
-            for (int from = 0; from < ids.size(); from += TOGETHER) {
-                add(type, ids.subList(from, Math.min(ids.size(), from + TOGETHER)), found);
-            }
-        });
+    /** The latest versions, with their numbers, of those of these resources ({@code Type/id}) that have one. */
+    public Map<String, StoredVersion> versions(Collection<String> names) {
+        Map<String, StoredVersion> found = new HashMap<>();
+        ResourceNames.byType(names, (type, ids) -> add(type, ids, found));
         return found;
     }
 
-    private void add(String type, List<String> ids, Map<String, Version> found) {
+    private void add(String type, List<String> ids, Map<String, StoredVersion> found) {
         jdbc.sql("""
                         select r.id, r.version, r.content from resource_version r
                         where r.type = :type and r.id in (:ids)
                           and r.version = (select max(v.version) from resource_version v
                                            where v.type = r.type and v.id = r.id)
                         """).param("type", type).param("ids", ids).query(row -> {
-            found.put(type + "/" + row.getString(1), new Version(row.getInt(2), row.getString(3)));
+            found.put(
+                    type + "/" + row.getString(1),
+                    new StoredVersion(type, row.getString(1), row.getInt(2), row.getString(3)));
         });
     }
 
@@ -193,6 +196,4 @@ public final class ResourceRecord implements VersionStore {
         resource.getMeta().setVersionId(Integer.toString(version));
         return resource;
     }
-
-    record Version(int number, String content) {}
 }

@@ -4,6 +4,7 @@ import example.tamponade.app.correction.Corrections;
 import example.tamponade.app.database.Database;
 import example.tamponade.app.formats.Formats;
 import example.tamponade.app.ledger.Ledger;
+import example.tamponade.app.outbox.Outbox;
 import example.tamponade.app.path.EventPath;
 import example.tamponade.app.path.IntakeWriter;
 import example.tamponade.app.path.Projector;
@@ -37,7 +38,7 @@ import org.springframework.core.annotation.Order;
 @Configuration(proxyBeanMethods = false)
 @EnableAutoConfiguration
 @EnableConfigurationProperties(ServerSettings.class)
-@Import({MessageConfiguration.class, TopicConfiguration.class})
+@Import({DeliveryConfiguration.class, MessageConfiguration.class, TopicConfiguration.class})
 public class ServerConfiguration {
 
     @Bean
@@ -71,8 +72,8 @@ public class ServerConfiguration {
     }
 
     @Bean
-    ResourceRecord resourceRecord(Database database) {
-        return new ResourceRecord(database);
+    ResourceRecord resourceRecord(Database database, Outbox outbox) {
+        return new ResourceRecord(database, outbox);
     }
 
     @Bean

@@ -4,12 +4,12 @@ import java.time.Duration;
 import java.util.function.BooleanSupplier;
 
 /** Waiting for what comes by itself. */
-final class Waiting {
+public final class Waiting {
 
     private Waiting() {}
 
     /** Returns when it holds. */
-    static void until(Duration longest, String what, BooleanSupplier holds) {
+    public static void until(Duration longest, String what, BooleanSupplier holds) {
         long end = System.nanoTime() + longest.toNanos();
         while (!holds.getAsBoolean()) {
             if (System.nanoTime() > end) {

@@ -12,6 +12,7 @@ import example.tamponade.app.intake.EventReader;
 import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.Intake;
 import example.tamponade.app.intake.Original;
+import example.tamponade.app.outbox.Outbox;
 import example.tamponade.app.record.ResourceRecord;
 import example.tamponade.core.protocol.CareProtocol;
 import java.io.IOException;
@@ -125,7 +126,8 @@ class LedgerIT {
             long events = ledger.entries(CASE, 0, Long.MAX_VALUE).size();
             assertThat(ledger.behindCheckpoint()).containsExactlyInAnyOrder(CASE, facility);
 
-            new ResourceRecord(database).store(CASE, List.of(), List.of(), events);
+            new ResourceRecord(database, new Outbox(database, Clock.systemUTC()))
+                    .store(CASE, List.of(), List.of(), events);
             assertThat(ledger.behindCheckpoint()).containsExactly(facility);
 
             ledger.append(arrivals.subList(60, 61));

@@ -12,6 +12,7 @@ import example.tamponade.app.intake.Intake;
 import example.tamponade.app.intake.Piece;
 import example.tamponade.app.intake.Pieces;
 import example.tamponade.app.ledger.Ledger;
+import example.tamponade.app.outbox.Outbox;
 import example.tamponade.app.path.EventPath;
 import example.tamponade.app.path.IntakeWriter;
 import example.tamponade.app.quarantine.Quarantine;
@@ -164,7 +165,7 @@ class CaseRecordsIT {
         Server() throws IOException {
             database = Database.open(where.settings());
             ledger = new Ledger(database);
-            record = new ResourceRecord(database);
+            record = new ResourceRecord(database, new Outbox(database, CLOCK));
             writer = new IntakeWriter(database, ledger, new Quarantine(database), CLOCK, 4000);
         }
 

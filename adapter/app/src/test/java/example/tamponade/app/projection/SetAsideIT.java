@@ -14,6 +14,7 @@ import example.tamponade.app.intake.Intake;
 import example.tamponade.app.intake.Original;
 import example.tamponade.app.ledger.Arrival;
 import example.tamponade.app.ledger.Ledger;
+import example.tamponade.app.outbox.Outbox;
 import example.tamponade.app.quarantine.Quarantine;
 import example.tamponade.app.quarantine.QuarantineEntry;
 import example.tamponade.app.quarantine.QuarantineFilter;
@@ -49,7 +50,7 @@ class SetAsideIT {
         List<String> events = sample();
         try (Database database = Database.open(where.settings())) {
             Ledger ledger = new Ledger(database);
-            ResourceRecord record = new ResourceRecord(database);
+            ResourceRecord record = new ResourceRecord(database, new Outbox(database, CLOCK));
             append(ledger, events);
             String key = caseKey(ledger);
             records(database, ledger, record).bringUpToDate(key);
@@ -90,7 +91,7 @@ class SetAsideIT {
         List<String> events = sample();
         try (Database database = Database.open(where.settings())) {
             Ledger ledger = new Ledger(database);
-            ResourceRecord record = new ResourceRecord(database);
+            ResourceRecord record = new ResourceRecord(database, new Outbox(database, CLOCK));
             append(ledger, events);
             String key = caseKey(ledger);
             Ledger.Entry entry = ledger.entries(key, 0, Long.MAX_VALUE).get(PLACE);

@@ -15,7 +15,7 @@ import org.springframework.boot.web.server.context.WebServerApplicationContext;
 import org.springframework.context.ConfigurableApplicationContext;
 
 /** The real server on a free port; tests talk to it over HTTP, as users do. */
-final class RunningServer implements AutoCloseable {
+public final class RunningServer implements AutoCloseable {
 
     private final HttpClient client = HttpClient.newHttpClient();
     private final ConfigurableApplicationContext context;
@@ -25,14 +25,14 @@ final class RunningServer implements AutoCloseable {
     }
 
     /** Starts it on that database, with further settings as the command line takes them. */
-    static RunningServer start(TestDatabase database, String... further) {
+    public static RunningServer start(TestDatabase database, String... further) {
         List<String> settings = new ArrayList<>(database.serverSettings());
         settings.add("--server.port=0");
         settings.addAll(List.of(further));
         return new RunningServer(SpringApplication.run(ServerConfiguration.class, settings.toArray(String[]::new)));
     }
 
-    HttpResponse<String> get(String path) {
+    public HttpResponse<String> get(String path) {
         return send(request(path).GET());
     }
 
@@ -51,25 +51,25 @@ final class RunningServer implements AutoCloseable {
         }
     }
 
-    HttpResponse<String> post(String contentType, byte[] body) {
+    public HttpResponse<String> post(String contentType, byte[] body) {
         return post("/events", contentType, body);
     }
 
-    HttpResponse<String> post(String path, String contentType, byte[] body) {
+    public HttpResponse<String> post(String path, String contentType, byte[] body) {
         return send(
                 request(path).header("Content-Type", contentType).POST(HttpRequest.BodyPublishers.ofByteArray(body)));
     }
 
-    HttpResponse<String> post(String event) {
+    public HttpResponse<String> post(String event) {
         return post("application/json", event.getBytes(StandardCharsets.UTF_8));
     }
 
     /** One of the server's own parts, for what no sender can do. */
-    <T> T part(Class<T> type) {
+    public <T> T part(Class<T> type) {
         return context.getBean(type);
     }
 
-    int port() {
+    public int port() {
         return ((WebServerApplicationContext) context).getWebServer().getPort();
     }
 

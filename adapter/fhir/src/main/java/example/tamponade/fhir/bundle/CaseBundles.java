@@ -14,6 +14,7 @@ import java.time.format.DateTimeFormatter;
 import java.util.Comparator;
 import java.util.HexFormat;
 import java.util.List;
+import java.util.Map;
 import java.util.stream.Stream;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Composition;
@@ -48,7 +49,17 @@ public final class CaseBundles {
      * @return those of the view in the order of time; what they point to and is not among them is named by its address
      */
     public List<Resource> view(CaseView view, List<Resource> onRecord) {
-        return ViewSelection.of(view, terms.base(), Chronology.sorted(onRecord));
+        return excerpt(Excerpt.of(view), onRecord);
+    }
+
+    /**
+     * What somebody gets of a case.
+     *
+     * @param onRecord every resource of the case as it is on record, in any order
+     * @return those of the excerpt in the order of time; what they point to and is not among them is named by its address
+     */
+    public List<Resource> excerpt(Excerpt excerpt, List<Resource> onRecord) {
+        return ViewSelection.of(excerpt, terms.base(), Chronology.sorted(onRecord));
     }
 
     /**
@@ -88,6 +99,32 @@ public final class CaseBundles {
         resources.forEach(it ->
                 add(bundle, it).getRequest().setMethod(Bundle.HTTPVerb.PUT).setUrl(reference(it)));
         return bundle;
+    }
+
+    /**
+     * These resources, of no case in particular, as a transaction that puts each at its own address.
+     *
+     * @param etags the version that a resource ({@code Type/id}) is to replace, where it is known
+     */
+    public Bundle puts(List<Resource> resources, Map<String, String> etags) {
+        Bundle bundle = new Bundle().setType(Bundle.BundleType.TRANSACTION);
+        resources.stream()
+                .filter(CaseBundles::isRestricted)
+                .limit(1)
+                .forEach(it -> bundle.getMeta().setSecurity(it.getMeta().getSecurity()));
+        for (Resource resource : resources) {
+            add(bundle, resource)
+                    .getRequest()
+                    .setMethod(Bundle.HTTPVerb.PUT)
+                    .setUrl(reference(resource))
+                    .setIfMatch(etags.get(reference(resource)));
+        }
+        return bundle;
+    }
+
+    /** Whether the resource names a mother who refused that her record is shared. */
+    public static boolean isRestricted(Resource resource) {
+        return resource.getMeta().hasSecurity();
     }
 
     /** These resources as a collection, each at its own address. */

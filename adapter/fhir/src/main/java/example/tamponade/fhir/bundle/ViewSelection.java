@@ -24,26 +24,28 @@ final class ViewSelection {
 
     private static final FhirContext FHIR = FhirContext.forR4Cached();
 
+    private final Excerpt excerpt;
     private final CaseView view;
     private final String base;
     private final List<Resource> all;
     private final Set<Instant> changes;
 
-    private ViewSelection(CaseView view, String base, List<Resource> all) {
-        this.view = view;
+    private ViewSelection(Excerpt excerpt, String base, List<Resource> all) {
+        this.excerpt = excerpt;
+        this.view = excerpt.view();
         this.base = base;
         this.all = all;
         this.changes = StateChanges.of(all);
     }
 
     /**
-     * The resources of the view, in order. What they point to and is not among them is named by its address alone.
+     * The resources of the excerpt, in order. What they point to and is not among them is named by its address alone.
      *
      * @param base what the address of each resource begins with
      * @param all every resource of the case in the order of time
      */
-    static List<Resource> of(CaseView view, String base, List<Resource> all) {
-        return view == CaseView.FULL ? all : new ViewSelection(view, base, all).selected();
+    static List<Resource> of(Excerpt excerpt, String base, List<Resource> all) {
+        return excerpt.isAll() ? all : new ViewSelection(excerpt, base, all).selected();
     }
 
     private List<Resource> selected() {
@@ -55,6 +57,13 @@ final class ViewSelection {
                 .map(ViewSelection::address)
                 .collect(Collectors.toSet());
         addNamed(chosen);
+        if (!excerpt.types().isEmpty()) {
+            chosen.removeIf(it -> !excerpt.types().contains(it.substring(0, it.indexOf('/'))));
+        }
+        all.stream()
+                .map(ViewSelection::address)
+                .filter(excerpt.there()::contains)
+                .forEach(chosen::add);
         return all.stream()
                 .filter(it -> chosen.contains(address(it)))
                 .map(it -> closed(it, chosen))

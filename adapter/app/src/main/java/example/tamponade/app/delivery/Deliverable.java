@@ -1,0 +1,78 @@
+package example.tamponade.app.delivery;
+
+import ca.uhn.fhir.context.FhirContext;
+import example.tamponade.app.intake.CaseKey;
+import example.tamponade.app.outbox.DueResource;
+import example.tamponade.app.outbox.HeldResources;
+import example.tamponade.app.record.ResourceRecord;
+import example.tamponade.fhir.bundle.CaseBundles;
+import example.tamponade.fhir.bundle.CaseView;
+import example.tamponade.fhir.bundle.Excerpt;
+import java.util.Collection;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.stream.Collectors;
+import org.hl7.fhir.r4.model.Resource;
+
+/** What a destination gets of a case: all that is due, or what its view and its types leave of the case. */
+final class Deliverable {
+
+    private final FhirContext fhir = FhirContext.forR4Cached();
+    private final ResourceRecord record;
+    private final HeldResources held;
+    private final CaseBundles bundles;
+
+    Deliverable(ResourceRecord record, HeldResources held, CaseBundles bundles) {
+        this.record = record;
+        this.held = held;
+        this.bundles = bundles;
+    }
+
+    /** Whether the mother of the case refused that her record is shared. */
+    boolean isRestricted(String caseKey) {
+        return record.ofCase(caseKey, "Patient").stream().anyMatch(CaseBundles::isRestricted);
+    }
+
+    DueContent content(String name, Destination destination, String caseKey, List<DueResource> due) {
+        if (destination.takesAll()) {
+            return new DueContent(
+                    due.stream().map(DueResource::name).toList(), this::onRecord, names -> held.of(name, names));
+        }
+        Map<String, Resource> chosen = chosen(name, destination, caseKey);
+        return new DueContent(
+                chosen.keySet(),
+                names -> names.stream().filter(chosen::containsKey).collect(Collectors.toMap(it -> it, chosen::get)),
+                names -> held.of(name, names));
+    }
+
+    private Map<String, Resource> onRecord(Collection<String> names) {
+        Map<String, Resource> found = new LinkedHashMap<>();
+        record.versions(names)
+                .forEach((name, version) ->
+                        found.put(name, (Resource) fhir.newJsonParser().parseResource(version.content())));
+        return found;
+    }
+
+    // What the destination was sent before is kept up to date there, whether it still belongs to the view or not.
+    private Map<String, Resource> chosen(String name, Destination destination, String caseKey) {
+        List<Resource> all = record.ofCase(caseKey);
+        // A view is one of a case; a facility's own resources are few.
+        CaseView view = CaseKey.caseId(caseKey) == null ? CaseView.FULL : destination.view();
+        Set<String> there =
+                held.of(name, all.stream().map(Deliverable::name).toList()).keySet();
+        Map<String, Resource> chosen = new LinkedHashMap<>();
+        for (Resource resource : bundles.excerpt(new Excerpt(view, destination.types(), there), all)) {
+            // The version is ours, not the destination's.
+            resource.setId(resource.getIdPart());
+            resource.getMeta().setVersionId(null);
+            chosen.put(name(resource), resource);
+        }
+        return chosen;
+    }
+
+    private static String name(Resource resource) {
+        return resource.fhirType() + "/" + resource.getIdPart();
+    }
+}

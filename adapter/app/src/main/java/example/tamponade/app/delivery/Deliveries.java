@@ -1,0 +1,102 @@
+package example.tamponade.app.delivery;
+
+import example.tamponade.app.database.Database;
+import example.tamponade.app.outbox.HeldResources;
+import example.tamponade.app.outbox.Outbox;
+import example.tamponade.app.outbox.OutboxTurns;
+import example.tamponade.app.record.ResourceRecord;
+import example.tamponade.fhir.bundle.CaseBundles;
+import io.github.resilience4j.circuitbreaker.CircuitBreaker;
+import io.github.resilience4j.circuitbreaker.CircuitBreakerConfig;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.TimeUnit;
+import org.springframework.context.SmartLifecycle;
+
+/** Delivers to every destination while the server runs. */
+public final class Deliveries implements SmartLifecycle {
+
+    private static final Duration STOP = Duration.ofSeconds(10);
+
+    private static final Duration LONGEST_PAUSE = Duration.ofMinutes(1);
+
+    private final DeliverySettings settings;
+    private final Outbox outbox;
+    private final OutboxTurns turns;
+    private final HeldResources held;
+    private final Deliverable deliverable;
+    private final Receivers receivers;
+    private final Database database;
+    private final List<ExecutorService> running = new ArrayList<>();
+
+    /** Delivers what the record of that database holds. */
+    public Deliveries(
+            DeliverySettings settings,
+            Database database,
+            ResourceRecord record,
+            CaseBundles bundles,
+            Receivers receivers,
+            Outbox outbox,
+            OutboxTurns turns) {
+        this.settings = settings;
+        this.database = database;
+        this.outbox = outbox;
+        this.turns = turns;
+        this.held = new HeldResources(database);
+        this.deliverable = new Deliverable(record, held, bundles);
+        this.receivers = receivers;
+    }
+
+    @Override
+    public void start() {
+        settings.destinations().forEach(this::start);
+    }
+
+    private void start(String name, Destination destination) {
+        outbox.register(name, destination.selection());
+        CaseDelivery delivery = new CaseDelivery(
+                name, destination, receivers.of(destination), deliverable, turns, held, database.transactions());
+        CircuitBreaker breaker = CircuitBreaker.of(name, breaker(destination));
+        ExecutorService workers = Executors.newFixedThreadPool(destination.workers(), work -> {
+            Thread thread = new Thread(work, "delivery-" + name);
+            thread.setDaemon(true);
+            return thread;
+        });
+        for (int i = 0; i < destination.workers(); i++) {
+            workers.execute(new DestinationWorker(name, destination, delivery, turns, breaker));
+        }
+        running.add(workers);
+    }
+
+    // Three in a row that do not answer are not the cases' doing.
+    private static CircuitBreakerConfig breaker(Destination destination) {
+        return CircuitBreakerConfig.custom()
+                .slidingWindowSize(3)
+                .minimumNumberOfCalls(3)
+                .failureRateThreshold(100)
+                .permittedNumberOfCallsInHalfOpenState(1)
+                .waitIntervalFunctionInOpenState(destination.pauses(LONGEST_PAUSE))
+                .build();
+    }
+
+    @Override
+    public void stop() {
+        running.forEach(ExecutorService::shutdownNow);
+        try {
+            for (ExecutorService workers : running) {
+                workers.awaitTermination(STOP.toMillis(), TimeUnit.MILLISECONDS);
+            }
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+        }
+        running.clear();
+    }
+
+    @Override
+    public boolean isRunning() {
+        return !running.isEmpty();
+    }
+}

@@ -1,0 +1,111 @@
+package example.tamponade.app.delivery;
+
+import example.tamponade.app.intake.CaseKey;
+import example.tamponade.core.event.CaseId;
+import example.tamponade.fhir.bundle.CaseView;
+import io.github.resilience4j.core.IntervalFunction;
+import java.net.URI;
+import java.time.Duration;
+import java.util.Objects;
+import java.util.Set;
+import java.util.TreeSet;
+import org.jspecify.annotations.Nullable;
+import org.springframework.boot.context.properties.bind.DefaultValue;
+
+/**
+ * A FHIR server that what is on record is delivered to.
+ *
+ * @param address the base address of its REST interface, for example {@code https://record.example/fhir}
+ * @param view how much of a case it gets
+ * @param types the types of resources it gets; empty: all
+ * @param facilities the facilities whose cases it gets; empty: all
+ * @param batch how many resources are sent together at most, beside those that these need
+ * @param workers how many cases are sent at the same time
+ * @param patience how long an answer is waited for
+ * @param pause how long is waited after a failure; each further one doubles it, up to minutes
+ * @param restricted whether it gets cases of mothers who refused that their record is shared
+ * @param unencrypted whether it may be spoken to without TLS over a network
+ * @param tls the name of the TLS settings ({@code spring.ssl.bundle}) with the certificates to use; absent: the usual ones
+ */
+public record Destination(
+        @Nullable URI address,
+        @DefaultValue("full") CaseView view,
+        @DefaultValue Set<String> types,
+        @DefaultValue Set<String> facilities,
+        @DefaultValue("200") int batch,
+        @DefaultValue("2") int workers,
+        @DefaultValue("30s") Duration patience,
+        @DefaultValue("1s") Duration pause,
+        @DefaultValue("false") boolean restricted,
+        @DefaultValue("false") boolean unencrypted,
+        @Nullable String tls) {
+
+    private static final Duration SHORTEST = Duration.ofMillis(10);
+    private static final Set<String> LOOPBACK = Set.of("localhost", "127.0.0.1", "[::1]");
+
+    /**
+     * Checks what was set.
+     *
+     * @throws IllegalArgumentException naming the setting and the remedy
+     */
+    void check(String name) {
+        String setting = "tamponade.destinations." + name + ".";
+        demand(name.matches("[a-z0-9][a-z0-9-]{0,62}"), setting, "use small letters, digits and hyphens in its name");
+        demand(address != null && address.getHost() != null, setting + "address", "give its base address, https://…");
+        String scheme = String.valueOf(address().getScheme());
+        boolean near = LOOPBACK.contains(address().getHost());
+        demand(scheme.equals("https") || scheme.equals("http"), setting + "address", "use an https address");
+        demand(
+                scheme.equals("https") || near || unencrypted,
+                setting + "address",
+                "use https, or set unencrypted where something else encrypts the way there");
+        demand(batch >= 1, setting + "batch", "use 1 or more");
+        demand(workers >= 1, setting + "workers", "use 1 or more");
+        demand(isSome(patience), setting + "patience", "use more than no time");
+        demand(isSome(pause), setting + "pause", "use more than no time");
+    }
+
+    private static boolean isSome(Duration time) {
+        return time.compareTo(SHORTEST) >= 0;
+    }
+
+    private static void demand(boolean holds, String setting, String remedy) {
+        if (!holds) {
+            throw new IllegalArgumentException(setting + " cannot be used; " + remedy);
+        }
+    }
+
+    /** The base address. */
+    @Override
+    public URI address() {
+        return Objects.requireNonNull(address);
+    }
+
+    /** Whether it gets the case or the facility's own resources. */
+    boolean takes(String caseKey) {
+        CaseId caseId = CaseKey.caseId(caseKey);
+        String facility = caseId == null ? CaseKey.facilityId(caseKey) : caseId.facilityId();
+        return facilities.isEmpty() || facilities.contains(String.valueOf(facility));
+    }
+
+    /** Whether it gets a case as it is, so that what has changed is all that need be looked at. */
+    boolean takesAll() {
+        return view == CaseView.FULL && types.isEmpty();
+    }
+
+    /** What it gets, in words that are the same as long as that is. */
+    String selection() {
+        return view.code() + " of " + address() + ", types " + new TreeSet<>(types) + ", facilities "
+                + new TreeSet<>(facilities);
+    }
+
+    /** How long a case is held for one request to be answered and kept. */
+    Duration lease() {
+        return patience.multipliedBy(2).plusSeconds(30);
+    }
+
+    /** How long is waited after so many failures in a row, never longer than that, and by chance a little more or less. */
+    IntervalFunction pauses(Duration longest) {
+        return IntervalFunction.ofExponentialRandomBackoff(pause, 2, 0.5, longest);
+    }
+}

@@ -1,0 +1,36 @@
+package example.tamponade.app.delivery;
+
+import example.tamponade.fhir.bundle.CaseBundles;
+import java.net.http.HttpClient;
+import java.time.Clock;
+import org.springframework.boot.ssl.SslBundles;
+import org.springframework.http.client.JdkClientHttpRequestFactory;
+import org.springframework.web.client.RestClient;
+
+/** Makes what speaks to a destination. */
+public final class Receivers {
+
+    private final CaseBundles bundles;
+    private final SslBundles certificates;
+    private final Clock clock;
+
+    /** Speaks with these certificates, where a destination names some. */
+    public Receivers(CaseBundles bundles, SslBundles certificates, Clock clock) {
+        this.bundles = bundles;
+        this.certificates = certificates;
+        this.clock = clock;
+    }
+
+    Receiver of(Destination destination) {
+        // HTTP/1.1 where nothing is agreed upon first: not every server takes the offer of another with a body.
+        HttpClient.Builder http =
+                HttpClient.newBuilder().version(HttpClient.Version.HTTP_1_1).connectTimeout(destination.patience());
+        if (destination.tls() != null) {
+            http.sslContext(certificates.getBundle(destination.tls()).createSslContext());
+        }
+        JdkClientHttpRequestFactory requests = new JdkClientHttpRequestFactory(http.build());
+        requests.setReadTimeout(destination.patience());
+        RestClient.Builder client = RestClient.builder().requestFactory(requests);
+        return new FhirServer(client.build(), destination.address(), bundles, new AnswerReader(clock));
+    }
+}

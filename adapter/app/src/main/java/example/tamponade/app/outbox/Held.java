@@ -1,0 +1,9 @@
+package example.tamponade.app.outbox;
+
+/**
+ * What a destination holds of a resource.
+ *
+ * @param digest of the content that it was sent last
+ * @param etag how it names that version; empty where it does not say
+ */
+public record Held(String digest, String etag) {}

@@ -1,0 +1,161 @@
+package example.tamponade.app.outbox;
+
+import example.tamponade.app.database.Database;
+import example.tamponade.app.database.Instants;
+import java.time.Clock;
+import java.util.List;
+import org.springframework.jdbc.core.JdbcTemplate;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.transaction.support.TransactionOperations;
+
+/** What is due, where: written with what goes on record, and again for a destination that is new or asks for it. */
+public final class Outbox {
+
+    private final JdbcClient jdbc;
+    private final JdbcTemplate batches;
+    private final TransactionOperations transactions;
+    private final Clock clock;
+
+    /** The outbox of that database; times are told by that clock. */
+    public Outbox(Database database, Clock clock) {
+        this.jdbc = database.jdbc();
+        this.batches = database.batches();
+        this.transactions = database.transactions();
+        this.clock = clock;
+    }
+
+    /** Has new versions delivered to every destination; called in the transaction that puts them on record. */
+    public void add(String caseKey, List<DueResource> versions) {
+        List<String> destinations = versions.isEmpty() ? List.of() : destinations();
+        for (String destination : destinations) {
+            addCase(destination, caseKey);
+        }
+        batches.batchUpdate(
+                """
+                insert into outbox (destination, case_key, type, id, version) values (?, ?, ?, ?, ?)
+                on conflict (destination, case_key, type, id) do update set version = excluded.version
+                """,
+                destinations.stream()
+                        .flatMap(destination -> versions.stream()
+                                .map(it -> new Object[] {destination, caseKey, it.type(), it.id(), it.version()}))
+                        .toList());
+    }
+
+    private List<String> destinations() {
+        return jdbc.sql("select name from destination order by name")
+                .query(String.class)
+                .list();
+    }
+
+    // A row that is there is written too: whoever finishes with the case waits for it, and then sees what was added.
+    private void addCase(String destination, String caseKey) {
+        jdbc.sql("""
+                        insert into outbox_case
+                            (destination, case_key, since, state, attempts, next_at, leased_until, reason)
+                        values (:destination, :caseKey, :now, 'waiting', 0, '', '', '')
+                        on conflict (destination, case_key) do update set since = outbox_case.since
+                        """)
+                .param("destination", destination)
+                .param("caseKey", caseKey)
+                .param("now", now())
+                .update();
+    }
+
+    /**
+     * Makes a destination known. One that is new, or that is to get something else than before, gets everything on record.
+     *
+     * @param selection what it gets, in words that are the same as long as that is
+     */
+    public void register(String destination, String selection) {
+        transactions.executeWithoutResult(status -> {
+            jdbc.sql("""
+                            insert into destination (name, selection, problem, problem_at) values (:name, '', '', '')
+                            on conflict (name) do update set problem = destination.problem
+                            """).param("name", destination).update();
+            String before = jdbc.sql("select selection from destination where name = :name")
+                    .param("name", destination)
+                    .query(String.class)
+                    .single();
+            if (!before.equals(selection)) {
+                jdbc.sql("update destination set selection = :selection where name = :name")
+                        .param("selection", selection)
+                        .param("name", destination)
+                        .update();
+                addAll(destination, "");
+            }
+        });
+    }
+
+    /**
+     * Has everything on record of a case, or of all, sent again to a destination, whether it has it or not.
+     *
+     * @param caseKey the case or facility; empty: all
+     * @return how many resources are due then
+     */
+    public long sendAgain(String destination, String caseKey) {
+        return transactions.execute(status -> {
+            addAll(destination, caseKey);
+            jdbc.sql("""
+                            delete from delivered where destination = :destination
+                              and exists (select 1 from outbox o where o.destination = delivered.destination
+                                          and o.type = delivered.type and o.id = delivered.id)
+                            """).param("destination", destination).update();
+            return count(destination, caseKey);
+        });
+    }
+
+    private long count(String destination, String caseKey) {
+        return jdbc.sql(
+                        "select count(*) from outbox where destination = :destination and (:caseKey = '' or case_key = :caseKey)")
+                .param("destination", destination)
+                .param("caseKey", caseKey)
+                .query(Long.class)
+                .single();
+    }
+
+    private void addAll(String destination, String caseKey) {
+        jdbc.sql("""
+                        insert into outbox_case
+                            (destination, case_key, since, state, attempts, next_at, leased_until, reason)
+                        select distinct :destination, case_key, :now, 'waiting', 0, '', '', '' from case_resource
+                        where :caseKey = '' or case_key = :caseKey
+                        on conflict (destination, case_key) do update set since = outbox_case.since
+                        """)
+                .param("destination", destination)
+                .param("caseKey", caseKey)
+                .param("now", now())
+                .update();
+        jdbc.sql("""
+                        insert into outbox (destination, case_key, type, id, version)
+                        select :destination, c.case_key, c.type, c.id, max(r.version)
+                        from case_resource c join resource_version r on r.type = c.type and r.id = c.id
+                        where :caseKey = '' or c.case_key = :caseKey
+                        group by c.case_key, c.type, c.id
+                        on conflict (destination, case_key, type, id) do update set version = excluded.version
+                        """)
+                .param("destination", destination)
+                .param("caseKey", caseKey)
+                .update();
+    }
+
+    /**
+     * Has parked cases tried again.
+     *
+     * @param caseKey the case or facility; empty: all that are parked
+     * @return how many there were
+     */
+    public int release(String destination, String caseKey) {
+        return jdbc.sql("""
+                        update outbox_case set state = 'waiting', attempts = 0, next_at = ''
+                        where destination = :destination and state = 'parked'
+                          and (:caseKey = '' or case_key = :caseKey)
+                        """)
+                .param("destination", destination)
+                .param("caseKey", caseKey)
+                .update();
+    }
+
+    private String now() {
+        return Instants.text(clock.instant());
+    }
+}

@@ -1,0 +1,396 @@
+package example.tamponade.app.delivery;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import ca.uhn.fhir.context.FhirContext;
+import example.tamponade.app.CommandRun;
+import example.tamponade.app.Samples;
+import example.tamponade.app.crash.Waiting;
+import example.tamponade.app.database.EachDatabase;
+import example.tamponade.app.database.TestDatabase;
+import example.tamponade.app.serve.RunningServer;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.sql.Connection;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.Statement;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Collections;
+import java.util.List;
+import java.util.Map;
+import java.util.Random;
+import java.util.TreeMap;
+import java.util.stream.IntStream;
+import java.util.stream.Stream;
+import org.hl7.fhir.r4.model.Bundle;
+import org.junit.jupiter.api.Test;
+
+/** What goes on record arrives at a FHIR server once and in order, whatever happens on the way. */
+class DeliveryIT {
+
+    private static final Duration LONGEST = Duration.ofMinutes(1);
+    private static final String REFERRED = "case/marrowby-cross/MRX-2026-0048";
+    private static final List<String> LINES =
+            Arrays.asList(new String(Samples.events("referred"), StandardCharsets.UTF_8).split("\n"));
+
+    // How often each fault is tried; more of them by hand.
+    private static final int ROUNDS = Integer.getInteger("delivery.rounds", 1);
+
+    @EachDatabase
+    void aDestinationEndsWithWhatIsOnRecord(TestDatabase database) throws SQLException {
+        try (FhirStore store = FhirStore.start();
+                RunningServer server = RunningServer.start(database, address(store.port()))) {
+            for (String sample : Samples.CASES) {
+                server.post("application/x-ndjson", Samples.events(sample));
+            }
+            waitUntilDelivered(server);
+
+            assertThat(store.latest()).hasSizeGreaterThan(5000);
+            assertArrived(database, store);
+        }
+    }
+
+    @EachDatabase
+    void aDestinationThatIsNewGetsWhatWasThereBefore(TestDatabase database) throws SQLException {
+        try (RunningServer server = RunningServer.start(database)) {
+            server.post("application/x-ndjson", Samples.events("referred"));
+            Waiting.until(
+                    LONGEST, "the record", () -> server.get("/intake").body().contains("\"behindRecord\":0"));
+        }
+        try (FhirStore store = FhirStore.start();
+                RunningServer server = RunningServer.start(
+                        database, address(store.port()), "--tamponade.destinations.record.batch=50")) {
+            waitUntilDelivered(server);
+            assertArrived(database, store);
+            assertThat(store.transactions()).isGreaterThan(20);
+        }
+    }
+
+    private static Stream<FhirStore.Other> answers() {
+        return Stream.of(
+                FhirStore.Other.status(500),
+                FhirStore.Other.status(502),
+                new FhirStore.Other(503, "text/plain", "busy", "1"),
+                new FhirStore.Other(429, "text/plain", "busy", "1"),
+                new FhirStore.Other(503, "text/plain", "busy", "Wed, 21 Oct 2015 07:28:00 GMT"),
+                FhirStore.Other.status(401),
+                FhirStore.Other.status(404),
+                FhirStore.Other.status(409),
+                FhirStore.Other.status(412),
+                FhirStore.Other.status(413),
+                new FhirStore.Other(200, "text/html", "<html><body>Welcome to the network</body></html>", ""),
+                new FhirStore.Other(200, "application/fhir+json", "{\"resourceType\":\"Bundle\",\"type\":\"trans", ""),
+                new FhirStore.Other(
+                        200,
+                        "application/fhir+json",
+                        "{\"resourceType\":\"Bundle\",\"type\":\"transaction-response\"}",
+                        ""),
+                new FhirStore.Other(200, "application/json", "[1]", ""),
+                new FhirStore.Other(302, "text/plain", "", ""));
+    }
+
+    // One part of the case goes out under each fault; every fault comes once a round.
+    @Test
+    void nothingIsLostDoubledOrOutOfOrderWhateverFails() throws IOException, SQLException {
+        for (int round = 0; round < ROUNDS; round++) {
+            try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.SQLITE);
+                    FhirStore store = FhirStore.start();
+                    FaultyNetwork network = FaultyNetwork.to(store.port());
+                    RunningServer server = RunningServer.start(
+                            database,
+                            address(network.port()),
+                            "--tamponade.destinations.record.pause=50ms",
+                            "--tamponade.destinations.record.patience=400ms")) {
+                List<Runnable> faults = new ArrayList<>();
+                Stream.of(FaultyNetwork.Fault.values()).forEach(it -> faults.add(() -> network.fail(it)));
+                answers().forEach(it -> faults.add(() -> store.answer(it)));
+                faults.add(() -> store.answer(
+                        Collections.nCopies(5, FhirStore.Other.status(503)).toArray(FhirStore.Other[]::new)));
+                long seed = new Random().nextLong();
+                Collections.shuffle(faults, new Random(seed));
+                int part = LINES.size() / faults.size();
+                for (int i = 0; i < faults.size(); i++) {
+                    faults.get(i).run();
+                    send(server, i * part, i == faults.size() - 1 ? LINES.size() : (i + 1) * part);
+                    waitUntilDelivered(server);
+                    assertThat(network.isWorkingAgain()).isTrue();
+                }
+                assertArrived(database, store);
+            }
+        }
+    }
+
+    @Test
+    void whatIsRefusedParksItsCaseAloneUntilItIsReleased() throws SQLException {
+        try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.SQLITE);
+                FhirStore store = FhirStore.start();
+                RunningServer server = RunningServer.start(database, address(store.port()))) {
+            store.answerBy(bundle -> text(bundle).contains(REFERRED.substring("case/".length()))
+                    ? store.problem(422, "the balloon's maker is not in our register")
+                    : null);
+            server.post("application/x-ndjson", Samples.events("referred"));
+            server.post("application/x-ndjson", Samples.events("settled"));
+            Waiting.until(
+                    LONGEST,
+                    "all but the refused case is delivered",
+                    () -> server.get("/intake").body().contains("\"behindRecord\":0")
+                            && server.get("/deliveries").body().contains("\"waitingCases\":0"));
+
+            assertThat(server.get("/deliveries").body()).contains("\"parkedCases\":1", "\"problem\":\"\"");
+            assertThat(server.get("/deliveries/record?state=parked").body())
+                    .contains(REFERRED, "422: the balloon's maker is not in our register", "release the case");
+            assertThat(store.latest().values()).anyMatch(it -> it.contains("FGL-2026-0117"));
+            assertThat(command(database, "list").code()).isEqualTo(2);
+            assertThat(command(database, "show", "record", "--state", "parked").out())
+                    .contains(REFERRED);
+
+            store.answerBy(bundle -> null);
+            assertThat(command(database, "release", "record", "--case", REFERRED)
+                            .out())
+                    .contains("1 cases");
+            waitUntilDelivered(server);
+            assertArrived(database, store);
+            assertThat(command(database, "list").code()).isZero();
+        }
+    }
+
+    // What a busy server says to one case must not keep the others from it.
+    @Test
+    void aCaseThatTheServerAlwaysFailsAtKeepsNoOtherFromIt() throws SQLException {
+        try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.SQLITE);
+                FhirStore store = FhirStore.start();
+                RunningServer server = RunningServer.start(database, address(store.port()))) {
+            store.answerBy(bundle ->
+                    text(bundle).contains(REFERRED.substring("case/".length())) ? FhirStore.Other.status(500) : null);
+            for (String sample : Samples.CASES) {
+                server.post("application/x-ndjson", Samples.events(sample));
+            }
+            Waiting.until(
+                    LONGEST,
+                    "all but one case is delivered",
+                    () -> server.get("/intake").body().contains("\"behindRecord\":0")
+                            && server.get("/deliveries").body().contains("\"waitingCases\":1"));
+            assertThat(server.get("/deliveries/record").body()).contains(REFERRED, "500");
+        }
+    }
+
+    @Test
+    void whatSomebodyElseChangedIsReadAgainAndPutRight() throws SQLException {
+        try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.SQLITE);
+                FhirStore store = FhirStore.start();
+                RunningServer server = RunningServer.start(database, address(store.port()))) {
+            send(server, 0, 20);
+            waitUntilDelivered(server);
+            store.latest().forEach(store::change);
+            send(server, 20, LINES.size());
+            waitUntilDelivered(server);
+
+            assertThat(differences(onRecord(database), store.latest())).isEmpty();
+        }
+    }
+
+    @Test
+    void aServerThatTakesLittleAtOnceIsSentLess() throws SQLException {
+        try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.SQLITE);
+                FhirStore store = FhirStore.start();
+                RunningServer server = RunningServer.start(database, address(store.port()))) {
+            store.answerBy(bundle -> bundle.getEntry().size() > 60 ? FhirStore.Other.status(413) : null);
+            send(server, 0, LINES.size());
+            waitUntilDelivered(server);
+
+            assertThat(store.largest()).isLessThanOrEqualTo(60);
+            assertArrived(database, store);
+        }
+    }
+
+    @Test
+    void aServerThatLostEverythingIsSentItAgain() throws SQLException {
+        try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.SQLITE);
+                FhirStore store = FhirStore.start();
+                RunningServer server = RunningServer.start(database, address(store.port()))) {
+            send(server, 0, LINES.size());
+            waitUntilDelivered(server);
+            store.lose();
+            assertThat(server.post("/deliveries/record/again", "application/json", new byte[0])
+                            .statusCode())
+                    .isEqualTo(200);
+            waitUntilDelivered(server);
+
+            assertArrived(database, store);
+        }
+    }
+
+    @Test
+    void aViewIsDeliveredAndWhatWasDeliveredOnceIsKeptUpToDate() throws SQLException {
+        try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.SQLITE);
+                FhirStore store = FhirStore.start();
+                RunningServer server = RunningServer.start(
+                        database, address(store.port()), "--tamponade.destinations.record.view=handover")) {
+            for (int from = 0; from < LINES.size(); from += 20) {
+                send(server, from, Math.min(LINES.size(), from + 20));
+                waitUntilDelivered(server);
+            }
+            Map<String, String> record = onRecord(database);
+            Map<String, String> arrived = store.latest();
+            assertThat(arrived).hasSizeBetween(100, record.size() / 2);
+            // A warning that ended is not in the view any more, and does not stand at the destination.
+            assertThat(standing(arrived)).isNotEmpty().isEqualTo(standing(record));
+        }
+    }
+
+    @Test
+    void aDestinationGetsItsTypesAndFacilitiesAlone() throws SQLException {
+        try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.SQLITE);
+                FhirStore store = FhirStore.start();
+                RunningServer server = RunningServer.start(
+                        database,
+                        address(store.port()),
+                        "--tamponade.destinations.record.facilities=marrowby-cross",
+                        "--tamponade.destinations.record.types=Patient,Flag")) {
+            server.post("application/x-ndjson", Samples.events("referred"));
+            server.post("application/x-ndjson", Samples.events("settled"));
+            waitUntilDelivered(server);
+
+            assertThat(store.latest().keySet())
+                    .allMatch(it -> it.startsWith("Patient/") || it.startsWith("Flag/"))
+                    .anyMatch(it -> it.startsWith("Flag/"));
+            assertThat(store.latest().keySet().stream().filter(it -> it.startsWith("Patient/")))
+                    .hasSize(1);
+        }
+    }
+
+    @Test
+    void aCaseThatTheMotherDoesNotShareStaysHere() {
+        try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.SQLITE);
+                FhirStore store = FhirStore.start();
+                RunningServer server = RunningServer.start(database, address(store.port()))) {
+            LINES.forEach(it -> server.post(it.replace("\"consent\":\"deferred\"", "\"consent\":\"refused\"")));
+            Waiting.until(
+                    LONGEST,
+                    "the case is parked",
+                    () -> server.get("/deliveries/record?state=parked").body().contains("refused that her record"));
+
+            assertThat(store.latest().keySet()).noneMatch(it -> it.startsWith("Patient/"));
+        }
+    }
+
+    @Test
+    void twoAdaptersOnOneDatabaseDeliverEachCaseInOrder() throws SQLException {
+        try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.POSTGRESQL);
+                FhirStore store = FhirStore.start();
+                RunningServer one = RunningServer.start(database, address(store.port()));
+                RunningServer other = RunningServer.start(database, address(store.port()))) {
+            IntStream.range(0, LINES.size()).forEach(it -> (it % 2 == 0 ? one : other).post(LINES.get(it)));
+            waitUntilDelivered(one);
+            waitUntilDelivered(other);
+
+            assertArrived(database, store);
+        }
+    }
+
+    @Test
+    void anAddressThatWouldCarryRecordsInTheClearIsRefused() {
+        try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.SQLITE)) {
+            assertThat(org.junit.jupiter.api.Assertions.assertThrows(
+                                    RuntimeException.class,
+                                    () -> RunningServer.start(
+                                            database,
+                                            "--tamponade.destinations.record.address=http://record.example/fhir"))
+                            .toString())
+                    .isNotEmpty();
+        }
+    }
+
+    private static void send(RunningServer server, int from, int to) {
+        byte[] lines = String.join("\n", LINES.subList(from, to)).getBytes(StandardCharsets.UTF_8);
+        assertThat(server.post("application/x-ndjson", lines).statusCode()).isLessThan(300);
+    }
+
+    private static void waitUntilDelivered(RunningServer server) {
+        Waiting.until(
+                LONGEST,
+                "the record is delivered",
+                () -> server.get("/intake").body().contains("\"behindRecord\":0")
+                        && server.get("/deliveries").body().contains("\"resources\":0"));
+    }
+
+    private static String address(int port) {
+        return "--tamponade.destinations.record.address=http://127.0.0.1:" + port + "/fhir";
+    }
+
+    private static CommandRun command(TestDatabase database, String... arguments) {
+        List<String> command = new ArrayList<>(List.of("deliveries"));
+        command.addAll(List.of(arguments));
+        command.addAll(database.commandOptions());
+        return CommandRun.of(command.toArray(String[]::new));
+    }
+
+    // Nothing lost: the latest is there. Nothing doubled: no version twice. In order: as the versions on record are.
+    private static void assertArrived(TestDatabase database, FhirStore store) throws SQLException {
+        Map<String, List<String>> record = versions(database);
+        assertThat(record).isNotEmpty();
+        assertThat(differences(onRecord(database), store.latest())).isEmpty();
+        assertThat(store.versions().entrySet().stream()
+                        .filter(it -> !isPartOf(it.getValue(), record.get(it.getKey())))
+                        .map(Map.Entry::getKey))
+                .isEmpty();
+    }
+
+    private static boolean isPartOf(List<String> arrived, List<String> onRecord) {
+        int place = 0;
+        for (String version : arrived) {
+            while (place < onRecord.size() && !onRecord.get(place).equals(version)) {
+                place++;
+            }
+            if (place == onRecord.size()) {
+                return false;
+            }
+            place++;
+        }
+        return true;
+    }
+
+    private static List<String> differences(Map<String, String> some, Map<String, String> others) {
+        return Stream.concat(some.keySet().stream(), others.keySet().stream())
+                .distinct()
+                .filter(it -> !String.valueOf(some.get(it)).equals(others.get(it)))
+                .toList();
+    }
+
+    private static Map<String, String> standing(Map<String, String> resources) {
+        Map<String, String> standing = new TreeMap<>();
+        resources.forEach((name, json) -> {
+            if (name.startsWith("Flag/") && json.contains("\"status\":\"active\"")) {
+                standing.put(name, "active");
+            }
+        });
+        return standing;
+    }
+
+    private static Map<String, String> onRecord(TestDatabase database) throws SQLException {
+        Map<String, String> latest = new TreeMap<>();
+        versions(database).forEach((name, contents) -> latest.put(name, contents.get(contents.size() - 1)));
+        return latest;
+    }
+
+    private static Map<String, List<String>> versions(TestDatabase database) throws SQLException {
+        Map<String, List<String>> versions = new TreeMap<>();
+        try (Connection connection = database.connect();
+                Statement statement = connection.createStatement();
+                ResultSet rows = statement.executeQuery(
+                        "select type, id, content from resource_version order by type, id, version")) {
+            while (rows.next()) {
+                versions.computeIfAbsent(rows.getString(1) + "/" + rows.getString(2), key -> new ArrayList<>())
+                        .add(rows.getString(3));
+            }
+        }
+        return versions;
+    }
+
+    private static String text(Bundle bundle) {
+        return FhirContext.forR4Cached().newJsonParser().encodeResourceToString(bundle);
+    }
+}

@@ -25,7 +25,7 @@ public final class Receivers {
         // HTTP/1.1 where nothing is agreed upon first: not every server takes the offer of another with a body.
         HttpClient.Builder http =
                 HttpClient.newBuilder().version(HttpClient.Version.HTTP_1_1).connectTimeout(destination.patience());
-        if (destination.tls() != null) {
+        if (destination.tls() != null && !destination.tls().isBlank()) {
             http.sslContext(certificates.getBundle(destination.tls()).createSslContext());
         }
         JdkClientHttpRequestFactory requests = new JdkClientHttpRequestFactory(http.build());

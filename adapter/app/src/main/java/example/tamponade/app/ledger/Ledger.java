@@ -2,12 +2,14 @@ package example.tamponade.app.ledger;
 
 import example.tamponade.app.chain.CommitChain;
 import example.tamponade.app.database.Database;
+import example.tamponade.app.database.Instants;
 import example.tamponade.app.intake.CaseKey;
 import example.tamponade.app.intake.CaseOpenings;
 import example.tamponade.app.intake.EventReader;
 import example.tamponade.app.intake.InputFormat;
 import example.tamponade.core.event.CaseOpened;
 import example.tamponade.core.event.EventEnvelope;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -180,6 +182,14 @@ public final class Ledger {
                         select h.case_key from case_head h left join checkpoint c on c.case_key = h.case_key
                         where h.case_seq > coalesce(c.case_seq, 0)
                         """).query(String.class).list();
+    }
+
+    /** The keys of the cases and facilities of which something was received since then. */
+    public List<String> receivedSince(Instant then) {
+        return jdbc.sql("select distinct case_key from ledger where received_at >= :then")
+                .param("then", Instants.text(then))
+                .query(String.class)
+                .list();
     }
 
     /** How many events are behind the checkpoints of their cases and facilities. */

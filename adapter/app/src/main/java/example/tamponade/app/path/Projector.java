@@ -7,12 +7,16 @@ import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.Comparator;
+import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.Executors;
+import java.util.concurrent.RejectedExecutionException;
 import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.TimeUnit;
+import java.util.function.IntSupplier;
+import java.util.function.Supplier;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.dao.DataAccessException;
@@ -57,6 +61,12 @@ public final class Projector implements AutoCloseable {
     /** Begins with what was left behind. */
     public void start() {
         executor.scheduleWithFixedDelay(this::catchUp, 0, LOOK_AGAIN.toMillis(), TimeUnit.MILLISECONDS);
+        executor.execute(() -> letTimePass(records::recent));
+        executor.scheduleWithFixedDelay(
+                () -> letTimePass(records::awaitedByNow),
+                LOOK_AGAIN.toMillis(),
+                LOOK_AGAIN.toMillis(),
+                TimeUnit.MILLISECONDS);
     }
 
     /** How many events are acknowledged and not on record yet, as far as this adapter knows. */
@@ -133,10 +143,32 @@ public final class Projector implements AutoCloseable {
         }
     }
 
+    // A warning that nobody asks for is to be on record too, for those it is delivered to.
+    private void letTimePass(Supplier<List<String>> asked) {
+        try {
+            for (String caseKey : asked.get()) {
+                executor.execute(() -> letTimePass(caseKey));
+            }
+        } catch (DataAccessException | TransactionException | RejectedExecutionException e) {
+            LOG.warn("cannot see which cases time has brought something to: {}", e.getMessage());
+        }
+    }
+
+    private void letTimePass(String caseKey) {
+        guarded(() -> {
+            records.letTimePass(caseKey);
+            return 0;
+        });
+    }
+
     // One case that cannot be brought up to date must not keep the others from being so.
     private int bringOn(String caseKey) {
+        return guarded(() -> records.bringOn(caseKey, TURN));
+    }
+
+    private int guarded(IntSupplier work) {
         try {
-            return executor.isShutdown() ? 0 : records.bringOn(caseKey, TURN);
+            return executor.isShutdown() ? 0 : work.getAsInt();
         } catch (DataAccessException | TransactionException e) {
             LOG.warn(
                     "a case stays behind the ledger and is tried again: {}",

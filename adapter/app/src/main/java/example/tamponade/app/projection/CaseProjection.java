@@ -2,6 +2,7 @@ package example.tamponade.app.projection;
 
 import example.tamponade.app.intake.FaultLog;
 import example.tamponade.app.ledger.Ledger;
+import example.tamponade.app.record.Checkpoint;
 import example.tamponade.app.record.NewVersion;
 import example.tamponade.app.record.SetAside;
 import example.tamponade.app.record.VersionStore;
@@ -81,9 +82,11 @@ public final class CaseProjection {
     }
 
     private ProjectedCase together(ProjectedCase before, List<Ledger.Entry> entries, VersionStore record) {
-        long onRecord = record.checkpoint(before.key());
+        Checkpoint checkpoint = record.checkpoint(before.key());
+        long onRecord = checkpoint.seq();
         List<ProjectionStep.Folded> folded = new ArrayList<>();
-        ProjectedCase now = before;
+        // Another adapter may have let time pass: an event takes back what that brought only when it is known.
+        ProjectedCase now = before.knowing(checkpoint.asOf());
         for (Ledger.Entry entry : entries) {
             SetAside setAside = before.setAside().get(entry.seq());
             if (setAside != null) {
@@ -130,8 +133,12 @@ public final class CaseProjection {
         return now;
     }
 
-    /** Lets time pass, and puts on record the warnings that it alone has brought. */
+    /** Lets time pass, and puts on record the warnings that it alone has brought. It never runs backwards. */
     ProjectedCase advanceTo(OffsetDateTime time, ProjectedCase before, VersionStore record) {
+        OffsetDateTime asOf = before.file().asOf();
+        if (asOf != null && time.isBefore(asOf)) {
+            return before;
+        }
         CaseChange change = before.file().advanceTo(time);
         ProjectedCase now = before.with(change);
         StepVersions versions = step(record).warnings(change);
@@ -151,6 +158,10 @@ public final class CaseProjection {
                 now.key(),
                 parts.conformance()
                         .checkTexts(changed.stream().map(NewVersion::text).toList()));
-        record.store(now.key(), versions.names(), changed, now.seq());
+        record.store(
+                now.key(),
+                versions.names(),
+                changed,
+                Checkpoint.upTo(now.seq(), now.file().asOf()));
     }
 }

@@ -4,6 +4,7 @@ import com.github.benmanes.caffeine.cache.Cache;
 import com.github.benmanes.caffeine.cache.Caffeine;
 import example.tamponade.app.database.Database;
 import example.tamponade.app.ledger.Ledger;
+import example.tamponade.app.record.Checkpoint;
 import example.tamponade.app.record.ResourceRecord;
 import example.tamponade.app.record.SetAside;
 import example.tamponade.app.records.RecordParts;
@@ -11,10 +12,13 @@ import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.protocol.CareProtocol;
 import java.time.Clock;
 import java.time.Duration;
+import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.atomic.AtomicLong;
 import java.util.function.UnaryOperator;
 import org.springframework.dao.DataAccessException;
@@ -28,6 +32,9 @@ public final class CaseRecords {
 
     private static final long CASES_IN_MEMORY = 500;
 
+    // Nothing is awaited longer than a balloon may stay; events may come days late.
+    private static final Duration LONGEST_STAY = Duration.ofDays(7);
+
     // So many events are at most one step: they are in memory together, and share a check and a commit.
     private static final int TOGETHER = 500;
 
@@ -37,6 +44,7 @@ public final class CaseRecords {
     private final CaseProjection projection;
     private final CaseLocks locks;
     private final Clock clock;
+    private final Map<String, Instant> awaited = new ConcurrentHashMap<>();
     private final AtomicLong behind = new AtomicLong();
     private volatile long lastStep = System.nanoTime();
     private final Cache<String, ProjectedCase> open =
@@ -120,13 +128,38 @@ public final class CaseRecords {
         return changed(caseKey, before -> passTime(advance(before))).file();
     }
 
+    /** The keys of the cases to which time alone has brought something by now that is not on record yet. */
+    public List<String> awaitedByNow() {
+        Instant now = clock.instant();
+        return awaited.entrySet().stream()
+                .filter(it -> it.getValue().isBefore(now))
+                .map(Map.Entry::getKey)
+                .toList();
+    }
+
+    /** The keys of the cases that may still be going on, whether they are in memory or not. */
+    public List<String> recent() {
+        return ledger.receivedSince(clock.instant().minus(LONGEST_STAY));
+    }
+
     private ProjectedCase changed(String caseKey, UnaryOperator<ProjectedCase> work) {
         return locks.alone(caseKey, () -> {
             ProjectedCase before = open.getIfPresent(caseKey);
             ProjectedCase after = work.apply(before == null ? tryAgain(load(caseKey)) : before);
             open.put(caseKey, after);
+            await(after);
             return after;
         });
+    }
+
+    private void await(ProjectedCase current) {
+        CaseFile file = current.file();
+        OffsetDateTime next = file.isOver() || file.isOfFacility() ? null : file.awaits();
+        if (next == null) {
+            awaited.remove(current.key());
+        } else {
+            awaited.put(current.key(), next.toInstant());
+        }
     }
 
     private ProjectedCase passTime(ProjectedCase before) {
@@ -136,7 +169,7 @@ public final class CaseRecords {
         // An adapter that took a further event has let time pass as well.
         return locks.holding(
                 before.key(),
-                () -> record.checkpoint(before.key()) == before.seq()
+                () -> record.checkpoint(before.key()).seq() == before.seq()
                         ? projection.advanceTo(now(), before, record)
                         : before);
     }
@@ -148,14 +181,15 @@ public final class CaseRecords {
     // What is on record already is folded without mapping it again.
     private ProjectedCase load(String caseKey) {
         ProjectedCase loaded = ProjectedCase.empty(caseKey, protocol).settingAside(record.setAside(caseKey));
-        for (Ledger.Entry entry : ledger.entries(caseKey, 0, record.checkpoint(caseKey))) {
+        Checkpoint checkpoint = record.checkpoint(caseKey);
+        for (Ledger.Entry entry : ledger.entries(caseKey, 0, checkpoint.seq())) {
             SetAside setAside = loaded.setAside().get(entry.seq());
             loaded = setAside == null
                     ? loaded.with(entry, loaded.file().apply(entry.event()))
                     : loaded.without(setAside);
         }
-        // Warnings that time brought before a restart are on record; the file must know them to take them back.
-        return loaded.received().isEmpty() ? loaded : loaded.with(loaded.file().advanceTo(now()));
+        ProjectedCase known = loaded.knowing(checkpoint.asOf());
+        return checkpoint.known() ? known : passTime(known);
     }
 
     // What another version of this software failed at is tried once by this one.

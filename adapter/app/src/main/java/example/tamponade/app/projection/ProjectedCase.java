@@ -8,8 +8,10 @@ import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.core.protocol.CareProtocol;
 import example.tamponade.fhir.mapping.PayloadDigests;
+import java.time.OffsetDateTime;
 import java.util.List;
 import java.util.UUID;
+import org.jspecify.annotations.Nullable;
 import org.pcollections.HashTreePMap;
 import org.pcollections.PMap;
 
@@ -46,6 +48,12 @@ record ProjectedCase(
 
     ProjectedCase with(CaseChange change) {
         return new ProjectedCase(key, change.after(), received, setAside, seq);
+    }
+
+    /** Knowing up to when the warnings that time alone brings are on record. */
+    ProjectedCase knowing(@Nullable OffsetDateTime asOf) {
+        OffsetDateTime before = file.asOf();
+        return asOf == null || before != null && asOf.isBefore(before) ? this : with(file.advanceTo(asOf));
     }
 
     /** Knowing which events are not to be folded when they come. */

@@ -15,7 +15,7 @@ public final class MemoryRecord implements VersionStore {
 
     private final Map<String, NewVersion> versions = new HashMap<>();
     private final Map<String, Set<String>> names = new HashMap<>();
-    private final Map<String, Long> checkpoints = new HashMap<>();
+    private final Map<String, Checkpoint> checkpoints = new HashMap<>();
     private final Map<String, Map<Long, SetAside>> setAside = new HashMap<>();
 
     @Override
@@ -38,15 +38,15 @@ public final class MemoryRecord implements VersionStore {
     }
 
     @Override
-    public long checkpoint(String caseKey) {
-        return checkpoints.getOrDefault(caseKey, 0L);
+    public Checkpoint checkpoint(String caseKey) {
+        return checkpoints.getOrDefault(caseKey, Checkpoint.NOTHING);
     }
 
     @Override
-    public void store(String caseKey, Collection<String> stated, List<NewVersion> changed, long seq) {
+    public void store(String caseKey, Collection<String> stated, List<NewVersion> changed, Checkpoint upTo) {
         names.computeIfAbsent(caseKey, key -> new TreeSet<>()).addAll(stated);
         changed.forEach(it -> versions.put(it.name(), it));
-        checkpoints.put(caseKey, seq);
+        checkpoints.put(caseKey, upTo);
     }
 
     @Override

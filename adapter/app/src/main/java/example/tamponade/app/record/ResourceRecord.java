@@ -12,7 +12,9 @@ import example.tamponade.app.outbox.ResourceNames;
 import example.tamponade.app.quarantine.Quarantine;
 import example.tamponade.app.quarantine.Refusal;
 import java.nio.charset.StandardCharsets;
+import java.sql.Types;
 import java.time.Instant;
+import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
@@ -20,6 +22,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import org.hl7.fhir.r4.model.Resource;
+import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.transaction.support.TransactionOperations;
 
@@ -43,7 +46,7 @@ public final class ResourceRecord implements VersionStore {
     }
 
     @Override
-    public void store(String caseKey, Collection<String> names, List<NewVersion> changed, long seq) {
+    public void store(String caseKey, Collection<String> names, List<NewVersion> changed, Checkpoint upTo) {
         transactions.executeWithoutResult(status -> {
             writer.addNames(caseKey, names);
             Map<String, StoredVersion> latest =
@@ -56,10 +59,16 @@ public final class ResourceRecord implements VersionStore {
                     .toList();
             writer.addVersions(added);
             outbox.add(caseKey, added.stream().map(StoredVersion::due).toList());
+            OffsetDateTime asOf = upTo.asOf();
             jdbc.sql("""
-                            insert into checkpoint (case_key, case_seq) values (:caseKey, :seq)
-                            on conflict (case_key) do update set case_seq = excluded.case_seq
-                            """).param("caseKey", caseKey).param("seq", seq).update();
+                            insert into checkpoint (case_key, case_seq, as_of) values (:caseKey, :seq, :asOf)
+                            on conflict (case_key)
+                            do update set case_seq = excluded.case_seq, as_of = excluded.as_of
+                            """)
+                    .param("caseKey", caseKey)
+                    .param("seq", upTo.seq())
+                    .param("asOf", asOf == null ? null : asOf.toString(), Types.VARCHAR)
+                    .update();
         });
     }
 
@@ -93,12 +102,17 @@ public final class ResourceRecord implements VersionStore {
     }
 
     @Override
-    public long checkpoint(String caseKey) {
-        return jdbc.sql("select case_seq from checkpoint where case_key = :caseKey")
+    public Checkpoint checkpoint(String caseKey) {
+        return jdbc.sql("select case_seq, as_of from checkpoint where case_key = :caseKey")
                 .param("caseKey", caseKey)
-                .query(Long.class)
+                .query((row, n) -> checkpoint(row.getLong(1), row.getString(2)))
                 .optional()
-                .orElse(0L);
+                .orElse(Checkpoint.NOTHING);
+    }
+
+    private static Checkpoint checkpoint(long seq, @Nullable String asOf) {
+        boolean known = asOf == null || !asOf.isEmpty();
+        return new Checkpoint(seq, asOf == null || asOf.isEmpty() ? null : OffsetDateTime.parse(asOf), known);
     }
 
     @Override

@@ -14,8 +14,8 @@ public interface VersionStore {
     /** The latest version of every resource of a case or facility, by type and id. */
     List<Resource> ofCase(String caseKey);
 
-    /** The event of a case up to which everything is on record; 0 when nothing is. */
-    long checkpoint(String caseKey);
+    /** Up to where everything of a case is on record. */
+    Checkpoint checkpoint(String caseKey);
 
     /**
      * Stores new versions; all of it or nothing.
@@ -23,9 +23,9 @@ public interface VersionStore {
      * @param caseKey the case or facility that the resources belong to
      * @param names the resources that it is told by, {@code Type/id}, those that stay as they are among them
      * @param changed versions that passed conformance
-     * @param seq the case's event up to which it is now on record
+     * @param upTo up to where the case is on record then
      */
-    void store(String caseKey, Collection<String> names, List<NewVersion> changed, long seq);
+    void store(String caseKey, Collection<String> names, List<NewVersion> changed, Checkpoint upTo);
 
     /** The events of a case that are set aside, in their order. */
     List<SetAside> setAside(String caseKey);

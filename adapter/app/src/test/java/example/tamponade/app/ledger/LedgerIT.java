@@ -13,6 +13,7 @@ import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.Intake;
 import example.tamponade.app.intake.Original;
 import example.tamponade.app.outbox.Outbox;
+import example.tamponade.app.record.Checkpoint;
 import example.tamponade.app.record.ResourceRecord;
 import example.tamponade.core.protocol.CareProtocol;
 import java.io.IOException;
@@ -127,7 +128,7 @@ class LedgerIT {
             assertThat(ledger.behindCheckpoint()).containsExactlyInAnyOrder(CASE, facility);
 
             new ResourceRecord(database, new Outbox(database, Clock.systemUTC()))
-                    .store(CASE, List.of(), List.of(), events);
+                    .store(CASE, List.of(), List.of(), Checkpoint.upTo(events, null));
             assertThat(ledger.behindCheckpoint()).containsExactly(facility);
 
             ledger.append(arrivals.subList(60, 61));

@@ -42,6 +42,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
+import org.junit.jupiter.params.provider.ValueSource;
 
 class CaseRecordsIT {
 
@@ -111,6 +112,39 @@ class CaseRecordsIT {
                 .toList();
     }
 
+    // Whoever restarts, and whichever of several adapters lets time pass: what it brings is on record, and an event
+    // that
+    // comes late takes back what it calls off.
+    @ParameterizedTest
+    @ValueSource(ints = {20, 60, 100, 160})
+    void whatTimeBringsDoesNotDependOnWhoLetItPass(int beginning) throws IOException {
+        List<Piece> pieces = pieces("settled", "as recorded");
+        Clock later = Clock.fixed(
+                event(pieces.get(beginning - 1)).occurredAt().plusHours(6).toInstant(), ZoneOffset.UTC);
+        try (Server one = new Server();
+                Server restarted = new Server();
+                Server shared = new Server()) {
+            CaseRecords alone = one.records(later);
+            one.take(pieces.subList(0, beginning), alone);
+            one.letTimePass(alone);
+            restarted.take(pieces.subList(0, beginning), restarted.records(later));
+            restarted.letTimePass(restarted.records(later));
+            CaseRecords early = shared.records(
+                    Clock.fixed(event(pieces.get(beginning - 1)).occurredAt().toInstant(), ZoneOffset.UTC));
+            shared.take(pieces.subList(0, beginning), early);
+            shared.letTimePass(shared.records(later));
+            assertThat(one.warnings()).anyMatch(it -> it.contains("\"active\""));
+            assertThat(restarted.warnings()).isEqualTo(one.warnings());
+            assertThat(shared.warnings()).isEqualTo(one.warnings());
+
+            one.take(pieces.subList(beginning, pieces.size()), alone);
+            restarted.take(pieces.subList(beginning, pieces.size()), restarted.records(later));
+            shared.take(pieces.subList(beginning, pieces.size()), early);
+            assertThat(restarted.warnings()).isEqualTo(one.warnings());
+            assertThat(shared.warnings()).isEqualTo(one.warnings());
+        }
+    }
+
     @Test
     void historyKeepsTheStatesThatAReaderCouldHaveSeen() throws IOException {
         List<Piece> pieces = pieces("messy", "as recorded").subList(0, 75);
@@ -178,6 +212,24 @@ class CaseRecordsIT {
                 ledger.behindCheckpoint().forEach(records::bringUpToDate);
                 from = to;
             }
+        }
+
+        void take(List<Piece> pieces, CaseRecords records) {
+            new EventPath(writer).take(pieces);
+            ledger.behindCheckpoint().forEach(records::bringUpToDate);
+        }
+
+        void letTimePass(CaseRecords records) {
+            keys().forEach(records::letTimePass);
+        }
+
+        /** Every warning on record. */
+        List<String> warnings() {
+            return keys().stream()
+                    .flatMap(it -> record.latest(names(it)).values().stream())
+                    .filter(it -> it.contains("\"resourceType\":\"Flag\""))
+                    .sorted()
+                    .toList();
         }
 
         /** What is served as of the latest event of each case. */

@@ -202,6 +202,20 @@ public final class CaseFile {
         return difference(ahead(), file.ahead(), null, file, List.of(), List.of());
     }
 
+    /** Up to when time has passed; null before it has. */
+    public @Nullable OffsetDateTime asOf() {
+        return asOf;
+    }
+
+    /** When time alone brings something next; null when nothing is awaited. */
+    public @Nullable OffsetDateTime awaits() {
+        return state().timers().values().stream()
+                .map(Timer::due)
+                .filter(it -> asOf == null || !it.isBefore(asOf))
+                .min(Comparator.comparing(OffsetDateTime::toInstant))
+                .orElse(null);
+    }
+
     /** Every fact that holds, in the order of the events; a flag in its latest form. */
     public List<CaseFact> facts() {
         Map<FactKey, CaseFact> latest = new LinkedHashMap<>();

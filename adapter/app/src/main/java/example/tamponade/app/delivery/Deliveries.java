@@ -57,6 +57,10 @@ public final class Deliveries implements SmartLifecycle {
 
     private void start(String name, Destination destination) {
         outbox.register(name, destination.selection());
+        if (!database.dialect().shared()) {
+            // Whoever held cases here is gone.
+            turns.takeBack(name);
+        }
         CaseDelivery delivery = new CaseDelivery(
                 name, destination, receivers.of(destination), deliverable, turns, held, database.transactions());
         CircuitBreaker breaker = CircuitBreaker.of(name, breaker(destination));

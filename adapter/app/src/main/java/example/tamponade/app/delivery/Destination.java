@@ -34,7 +34,7 @@ public record Destination(
         @DefaultValue Set<String> facilities,
         @DefaultValue("200") int batch,
         @DefaultValue("2") int workers,
-        @DefaultValue("30s") Duration patience,
+        @DefaultValue("20s") Duration patience,
         @DefaultValue("1s") Duration pause,
         @DefaultValue("false") boolean restricted,
         @DefaultValue("false") boolean unencrypted,
@@ -99,9 +99,9 @@ public record Destination(
                 + new TreeSet<>(facilities);
     }
 
-    /** How long a case is held for one request to be answered and kept. */
+    /** How long a case is held for one request: to connect, to be answered and to keep the answer. */
     Duration lease() {
-        return patience.multipliedBy(2).plusSeconds(30);
+        return patience.multipliedBy(2).plusSeconds(5);
     }
 
     /** How long is waited after so many failures in a row, never longer than that, and by chance a little more or less. */

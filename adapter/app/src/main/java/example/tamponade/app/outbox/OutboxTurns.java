@@ -69,6 +69,13 @@ public final class OutboxTurns {
                 .optional();
     }
 
+    /** Takes back every case that is held, where nobody else can hold one. */
+    public void takeBack(String destination) {
+        jdbc.sql("update outbox_case set leased_until = '' where destination = :destination and leased_until <> ''")
+                .param("destination", destination)
+                .update();
+    }
+
     /** Goes on holding a case. */
     public void renew(String destination, String caseKey, Duration lease) {
         ofCase("update outbox_case set leased_until = :until", destination, caseKey)

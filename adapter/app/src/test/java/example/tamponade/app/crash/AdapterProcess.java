@@ -10,7 +10,9 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
@@ -23,6 +25,7 @@ public final class AdapterProcess {
     private final List<String> program;
     private final DatabaseSettings database;
     private final int port = freePort();
+    private final Map<String, String> environment = new HashMap<>();
     private Process process;
 
     private AdapterProcess(List<String> program, DatabaseSettings database) {
@@ -47,6 +50,12 @@ public final class AdapterProcess {
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
+    }
+
+    /** Sets a variable of its environment. */
+    public AdapterProcess with(String variable, String value) {
+        environment.put(variable, value);
+        return this;
     }
 
     /** Where it answers. */
@@ -98,6 +107,7 @@ public final class AdapterProcess {
         line.addAll(command);
         line.addAll(List.of("--data", database.folder().toString()));
         ProcessBuilder builder = new ProcessBuilder(line).redirectOutput(out).redirectError(errors);
+        builder.environment().putAll(environment);
         if (database.url() != null) {
             line.addAll(List.of("--database", database.url()));
             builder.environment().put("TAMPONADE_DATABASE_USER", database.user());

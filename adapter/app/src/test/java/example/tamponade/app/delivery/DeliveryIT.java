@@ -11,10 +11,7 @@ import example.tamponade.app.database.TestDatabase;
 import example.tamponade.app.serve.RunningServer;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
-import java.sql.Connection;
-import java.sql.ResultSet;
 import java.sql.SQLException;
-import java.sql.Statement;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -49,7 +46,7 @@ class DeliveryIT {
             waitUntilDelivered(server);
 
             assertThat(store.latest()).hasSizeGreaterThan(5000);
-            assertArrived(database, store);
+            Arrival.assertArrived(database, store);
         }
     }
 
@@ -64,7 +61,7 @@ class DeliveryIT {
                 RunningServer server = RunningServer.start(
                         database, address(store.port()), "--tamponade.destinations.record.batch=50")) {
             waitUntilDelivered(server);
-            assertArrived(database, store);
+            Arrival.assertArrived(database, store);
             assertThat(store.transactions()).isGreaterThan(20);
         }
     }
@@ -118,7 +115,7 @@ class DeliveryIT {
                     waitUntilDelivered(server);
                     assertThat(network.isWorkingAgain()).isTrue();
                 }
-                assertArrived(database, store);
+                Arrival.assertArrived(database, store);
             }
         }
     }
@@ -152,7 +149,7 @@ class DeliveryIT {
                             .out())
                     .contains("1 cases");
             waitUntilDelivered(server);
-            assertArrived(database, store);
+            Arrival.assertArrived(database, store);
             assertThat(command(database, "list").code()).isZero();
         }
     }
@@ -188,7 +185,8 @@ class DeliveryIT {
             send(server, 20, LINES.size());
             waitUntilDelivered(server);
 
-            assertThat(differences(onRecord(database), store.latest())).isEmpty();
+            assertThat(Arrival.differences(Arrival.onRecord(database), store.latest()))
+                    .isEmpty();
         }
     }
 
@@ -202,7 +200,7 @@ class DeliveryIT {
             waitUntilDelivered(server);
 
             assertThat(store.largest()).isLessThanOrEqualTo(60);
-            assertArrived(database, store);
+            Arrival.assertArrived(database, store);
         }
     }
 
@@ -219,7 +217,7 @@ class DeliveryIT {
                     .isEqualTo(200);
             waitUntilDelivered(server);
 
-            assertArrived(database, store);
+            Arrival.assertArrived(database, store);
         }
     }
 
@@ -233,7 +231,7 @@ class DeliveryIT {
                 send(server, from, Math.min(LINES.size(), from + 20));
                 waitUntilDelivered(server);
             }
-            Map<String, String> record = onRecord(database);
+            Map<String, String> record = Arrival.onRecord(database);
             Map<String, String> arrived = store.latest();
             assertThat(arrived).hasSizeBetween(100, record.size() / 2);
             // A warning that ended is not in the view any more, and does not stand at the destination.
@@ -287,7 +285,7 @@ class DeliveryIT {
             waitUntilDelivered(one);
             waitUntilDelivered(other);
 
-            assertArrived(database, store);
+            Arrival.assertArrived(database, store);
         }
     }
 
@@ -328,38 +326,6 @@ class DeliveryIT {
         return CommandRun.of(command.toArray(String[]::new));
     }
 
-    // Nothing lost: the latest is there. Nothing doubled: no version twice. In order: as the versions on record are.
-    private static void assertArrived(TestDatabase database, FhirStore store) throws SQLException {
-        Map<String, List<String>> record = versions(database);
-        assertThat(record).isNotEmpty();
-        assertThat(differences(onRecord(database), store.latest())).isEmpty();
-        assertThat(store.versions().entrySet().stream()
-                        .filter(it -> !isPartOf(it.getValue(), record.get(it.getKey())))
-                        .map(Map.Entry::getKey))
-                .isEmpty();
-    }
-
-    private static boolean isPartOf(List<String> arrived, List<String> onRecord) {
-        int place = 0;
-        for (String version : arrived) {
-            while (place < onRecord.size() && !onRecord.get(place).equals(version)) {
-                place++;
-            }
-            if (place == onRecord.size()) {
-                return false;
-            }
-            place++;
-        }
-        return true;
-    }
-
-    private static List<String> differences(Map<String, String> some, Map<String, String> others) {
-        return Stream.concat(some.keySet().stream(), others.keySet().stream())
-                .distinct()
-                .filter(it -> !String.valueOf(some.get(it)).equals(others.get(it)))
-                .toList();
-    }
-
     private static Map<String, String> standing(Map<String, String> resources) {
         Map<String, String> standing = new TreeMap<>();
         resources.forEach((name, json) -> {
@@ -368,26 +334,6 @@ class DeliveryIT {
             }
         });
         return standing;
-    }
-
-    private static Map<String, String> onRecord(TestDatabase database) throws SQLException {
-        Map<String, String> latest = new TreeMap<>();
-        versions(database).forEach((name, contents) -> latest.put(name, contents.get(contents.size() - 1)));
-        return latest;
-    }
-
-    private static Map<String, List<String>> versions(TestDatabase database) throws SQLException {
-        Map<String, List<String>> versions = new TreeMap<>();
-        try (Connection connection = database.connect();
-                Statement statement = connection.createStatement();
-                ResultSet rows = statement.executeQuery(
-                        "select type, id, content from resource_version order by type, id, version")) {
-            while (rows.next()) {
-                versions.computeIfAbsent(rows.getString(1) + "/" + rows.getString(2), key -> new ArrayList<>())
-                        .add(rows.getString(3));
-            }
-        }
-        return versions;
     }
 
     private static String text(Bundle bundle) {

@@ -50,7 +50,7 @@ class DeliveryCrashIT {
             Waiting.until(
                     LONGEST,
                     "the record is delivered",
-                    () -> get(adapter.address(), "/intake").contains("\"behindRecord\":0")
+                    () -> get(adapter.address(), "/ledger").contains("\"casesBehind\":0")
                             && get(adapter.address(), "/deliveries").contains("\"resources\":0"));
             adapter.kill();
 

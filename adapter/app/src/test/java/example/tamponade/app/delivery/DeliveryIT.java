@@ -55,7 +55,7 @@ class DeliveryIT {
         try (RunningServer server = RunningServer.start(database)) {
             server.post("application/x-ndjson", Samples.events("referred"));
             Waiting.until(
-                    LONGEST, "the record", () -> server.get("/intake").body().contains("\"behindRecord\":0"));
+                    LONGEST, "the record", () -> server.get("/ledger").body().contains("\"casesBehind\":0"));
         }
         try (FhirStore store = FhirStore.start();
                 RunningServer server = RunningServer.start(
@@ -133,7 +133,7 @@ class DeliveryIT {
             Waiting.until(
                     LONGEST,
                     "all but the refused case is delivered",
-                    () -> server.get("/intake").body().contains("\"behindRecord\":0")
+                    () -> server.get("/ledger").body().contains("\"casesBehind\":0")
                             && server.get("/deliveries").body().contains("\"waitingCases\":0"));
 
             assertThat(server.get("/deliveries").body()).contains("\"parkedCases\":1", "\"problem\":\"\"");
@@ -168,7 +168,7 @@ class DeliveryIT {
             Waiting.until(
                     LONGEST,
                     "all but one case is delivered",
-                    () -> server.get("/intake").body().contains("\"behindRecord\":0")
+                    () -> server.get("/ledger").body().contains("\"casesBehind\":0")
                             && server.get("/deliveries").body().contains("\"waitingCases\":1"));
             assertThat(server.get("/deliveries/record").body()).contains(REFERRED, "500");
         }
@@ -311,7 +311,7 @@ class DeliveryIT {
         Waiting.until(
                 LONGEST,
                 "the record is delivered",
-                () -> server.get("/intake").body().contains("\"behindRecord\":0")
+                () -> server.get("/ledger").body().contains("\"casesBehind\":0")
                         && server.get("/deliveries").body().contains("\"resources\":0"));
     }
 

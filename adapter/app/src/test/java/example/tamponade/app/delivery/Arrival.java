@@ -2,11 +2,13 @@ package example.tamponade.app.delivery;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import example.tamponade.app.crash.Waiting;
 import example.tamponade.app.database.TestDatabase;
 import java.sql.Connection;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Statement;
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -16,13 +18,19 @@ import java.util.stream.Stream;
 /** What arrived at a server, held against what is on record. */
 final class Arrival {
 
+    private static final Duration LONGEST = Duration.ofSeconds(10);
+
     private Arrival() {}
 
     /** Nothing lost: the latest is there. Nothing doubled: no version twice. In order: as the versions on record are. */
-    static void assertArrived(TestDatabase database, FhirStore store) throws SQLException {
+    static void assertArrived(TestDatabase database, FhirStore store) {
+        // Time may have brought something while we looked.
+        Waiting.until(
+                LONGEST,
+                "the latest of everything is there",
+                () -> differences(onRecord(database), store.latest()).isEmpty());
         Map<String, List<String>> record = versions(database);
         assertThat(record).isNotEmpty();
-        assertThat(differences(onRecord(database), store.latest())).isEmpty();
         assertThat(store.versions().entrySet().stream()
                         .filter(it -> !isPartOf(it.getValue(), record.get(it.getKey())))
                         .map(Map.Entry::getKey))
@@ -50,13 +58,13 @@ final class Arrival {
                 .toList();
     }
 
-    static Map<String, String> onRecord(TestDatabase database) throws SQLException {
+    static Map<String, String> onRecord(TestDatabase database) {
         Map<String, String> latest = new TreeMap<>();
         versions(database).forEach((name, contents) -> latest.put(name, contents.get(contents.size() - 1)));
         return latest;
     }
 
-    private static Map<String, List<String>> versions(TestDatabase database) throws SQLException {
+    private static Map<String, List<String>> versions(TestDatabase database) {
         Map<String, List<String>> versions = new TreeMap<>();
         try (Connection connection = database.connect();
                 Statement statement = connection.createStatement();
@@ -66,6 +74,8 @@ final class Arrival {
                 versions.computeIfAbsent(rows.getString(1) + "/" + rows.getString(2), key -> new ArrayList<>())
                         .add(rows.getString(3));
             }
+        } catch (SQLException e) {
+            throw new IllegalStateException(e);
         }
         return versions;
     }

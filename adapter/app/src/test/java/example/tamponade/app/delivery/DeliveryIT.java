@@ -11,7 +11,6 @@ import example.tamponade.app.database.TestDatabase;
 import example.tamponade.app.serve.RunningServer;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
-import java.sql.SQLException;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -37,7 +36,7 @@ class DeliveryIT {
     private static final int ROUNDS = Integer.getInteger("delivery.rounds", 1);
 
     @EachDatabase
-    void aDestinationEndsWithWhatIsOnRecord(TestDatabase database) throws SQLException {
+    void aDestinationEndsWithWhatIsOnRecord(TestDatabase database) {
         try (FhirStore store = FhirStore.start();
                 RunningServer server = RunningServer.start(database, address(store.port()))) {
             for (String sample : Samples.CASES) {
@@ -51,7 +50,7 @@ class DeliveryIT {
     }
 
     @EachDatabase
-    void aDestinationThatIsNewGetsWhatWasThereBefore(TestDatabase database) throws SQLException {
+    void aDestinationThatIsNewGetsWhatWasThereBefore(TestDatabase database) {
         try (RunningServer server = RunningServer.start(database)) {
             server.post("application/x-ndjson", Samples.events("referred"));
             Waiting.until(
@@ -91,7 +90,7 @@ class DeliveryIT {
 
     // One part of the case goes out under each fault; every fault comes once a round.
     @Test
-    void nothingIsLostDoubledOrOutOfOrderWhateverFails() throws IOException, SQLException {
+    void nothingIsLostDoubledOrOutOfOrderWhateverFails() throws IOException {
         for (int round = 0; round < ROUNDS; round++) {
             try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.SQLITE);
                     FhirStore store = FhirStore.start();
@@ -121,7 +120,7 @@ class DeliveryIT {
     }
 
     @Test
-    void whatIsRefusedParksItsCaseAloneUntilItIsReleased() throws SQLException {
+    void whatIsRefusedParksItsCaseAloneUntilItIsReleased() {
         try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.SQLITE);
                 FhirStore store = FhirStore.start();
                 RunningServer server = RunningServer.start(database, address(store.port()))) {
@@ -156,7 +155,7 @@ class DeliveryIT {
 
     // What a busy server says to one case must not keep the others from it.
     @Test
-    void aCaseThatTheServerAlwaysFailsAtKeepsNoOtherFromIt() throws SQLException {
+    void aCaseThatTheServerAlwaysFailsAtKeepsNoOtherFromIt() {
         try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.SQLITE);
                 FhirStore store = FhirStore.start();
                 RunningServer server = RunningServer.start(database, address(store.port()))) {
@@ -175,7 +174,7 @@ class DeliveryIT {
     }
 
     @Test
-    void whatSomebodyElseChangedIsReadAgainAndPutRight() throws SQLException {
+    void whatSomebodyElseChangedIsReadAgainAndPutRight() {
         try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.SQLITE);
                 FhirStore store = FhirStore.start();
                 RunningServer server = RunningServer.start(database, address(store.port()))) {
@@ -191,7 +190,7 @@ class DeliveryIT {
     }
 
     @Test
-    void aServerThatTakesLittleAtOnceIsSentLess() throws SQLException {
+    void aServerThatTakesLittleAtOnceIsSentLess() {
         try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.SQLITE);
                 FhirStore store = FhirStore.start();
                 RunningServer server = RunningServer.start(database, address(store.port()))) {
@@ -205,7 +204,7 @@ class DeliveryIT {
     }
 
     @Test
-    void aServerThatLostEverythingIsSentItAgain() throws SQLException {
+    void aServerThatLostEverythingIsSentItAgain() {
         try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.SQLITE);
                 FhirStore store = FhirStore.start();
                 RunningServer server = RunningServer.start(database, address(store.port()))) {
@@ -222,7 +221,7 @@ class DeliveryIT {
     }
 
     @Test
-    void aViewIsDeliveredAndWhatWasDeliveredOnceIsKeptUpToDate() throws SQLException {
+    void aViewIsDeliveredAndWhatWasDeliveredOnceIsKeptUpToDate() {
         try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.SQLITE);
                 FhirStore store = FhirStore.start();
                 RunningServer server = RunningServer.start(
@@ -240,7 +239,7 @@ class DeliveryIT {
     }
 
     @Test
-    void aDestinationGetsItsTypesAndFacilitiesAlone() throws SQLException {
+    void aDestinationGetsItsTypesAndFacilitiesAlone() {
         try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.SQLITE);
                 FhirStore store = FhirStore.start();
                 RunningServer server = RunningServer.start(
@@ -276,7 +275,7 @@ class DeliveryIT {
     }
 
     @Test
-    void twoAdaptersOnOneDatabaseDeliverEachCaseInOrder() throws SQLException {
+    void twoAdaptersOnOneDatabaseDeliverEachCaseInOrder() {
         try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.POSTGRESQL);
                 FhirStore store = FhirStore.start();
                 RunningServer one = RunningServer.start(database, address(store.port()));

@@ -44,16 +44,21 @@ final class Adapter {
     /** The first events of such a sample. */
     static List<Bundle> beginning(String sample, int events, String facility, String view, Path folder)
             throws IOException, InterruptedException {
+        String others = eventsOf(sample, events, facility);
+        Path file = Files.writeString(folder.resolve(facility + "-" + view + ".jsonl"), others);
+        return converted(List.of(file.toString()), view, folder);
+    }
+
+    /** Those events, one a line. */
+    static String eventsOf(String sample, int events, String facility) throws IOException {
         String first = Files.readString(SAMPLES.resolve(sample + ".jsonl"))
                 .lines()
                 .limit(events)
                 .collect(Collectors.joining("\n"));
-        String others = EVENT.matcher(first)
+        return EVENT.matcher(first)
                 .replaceAll(it -> UUID.nameUUIDFromBytes((facility + it.group()).getBytes(StandardCharsets.UTF_8))
                         .toString())
                 .replaceAll("\"(facilityId|caseFacility)\":\"", "$0" + facility + "-");
-        Path file = Files.writeString(folder.resolve(facility + "-" + view + ".jsonl"), others);
-        return converted(List.of(file.toString()), view, folder);
     }
 
     private static List<Bundle> converted(List<String> files, String view, Path folder)

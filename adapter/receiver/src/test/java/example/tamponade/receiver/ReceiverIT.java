@@ -131,6 +131,30 @@ class ReceiverIT {
         }
     }
 
+    // Two settings and one command: nothing but the address is set, and the events are posted.
+    @Test
+    void theRunningAdapterDeliversWhatItTakes() throws Exception {
+        try (RunningReceiver receiver = RunningReceiver.start(server);
+                RunningAdapter adapter = RunningAdapter.deliveringTo(receiver.address(), folder)) {
+            String lines = Adapter.eventsOf("referred", Integer.MAX_VALUE, "west");
+            assertThat(adapter.post(lines)).isEqualTo(200);
+            adapter.waitUntilItSays("/ledger", "\"casesBehind\":0");
+            adapter.waitUntilItSays("/deliveries", "\"resources\":0");
+            assertThat(adapter.get("/deliveries")).contains("\"parkedCases\":0", "\"problem\":\"\"");
+
+            Bundle onRecord = FHIR.newJsonParser()
+                    .parseResource(Bundle.class, adapter.get("/cases/west-marrowby-cross/" + REFERRED));
+            assertThat(onRecord.getEntry()).hasSizeGreaterThan(1000);
+            onRecord.getEntry().forEach(it -> {
+                Resource ours = it.getResource();
+                Resource theirs = (Resource) registry()
+                        .getResourceDao(ours.fhirType())
+                        .read(new IdType(ours.fhirType(), ours.getIdPart()), new SystemRequestDetails());
+                assertThat(json(theirs)).isEqualTo(json(ours));
+            });
+        }
+    }
+
     @SuppressWarnings("unchecked")
     private static List<String> take(Bundle bundle) {
         IFhirSystemDao<Bundle, Meta> dao = server.getBean("mySystemDaoR4", IFhirSystemDao.class);

@@ -1,0 +1,88 @@
+package example.tamponade.receiver;
+
+import java.io.IOException;
+import java.net.ServerSocket;
+import java.net.URI;
+import java.net.http.HttpClient;
+import java.net.http.HttpRequest;
+import java.net.http.HttpResponse;
+import java.nio.file.Path;
+
+/** The packaged adapter as a server that delivers to another. */
+final class RunningAdapter implements AutoCloseable {
+
+    private static final int LONGEST_WAIT_S = 300;
+
+    private final HttpClient client = HttpClient.newHttpClient();
+    private final Process process;
+    private final int port;
+
+    private RunningAdapter(Process process, int port) {
+        this.process = process;
+        this.port = port;
+    }
+
+    static RunningAdapter deliveringTo(String address, Path folder) throws Exception {
+        int port = freePort();
+        ProcessBuilder builder = new ProcessBuilder(
+                        System.getProperty("java.home") + "/bin/java",
+                        "-Xmx320m",
+                        "-jar",
+                        "../app/target/tamponade-adapter.jar",
+                        "serve",
+                        "--port",
+                        Integer.toString(port),
+                        "--data",
+                        folder.resolve("data").toString())
+                .redirectErrorStream(true)
+                .redirectOutput(folder.resolve("serve.log").toFile());
+        builder.environment().put("TAMPONADE_DESTINATIONS_RECORD_ADDRESS", address);
+        RunningAdapter adapter = new RunningAdapter(builder.start(), port);
+        adapter.waitUntilItSays("/cases", "");
+        return adapter;
+    }
+
+    private static int freePort() throws IOException {
+        try (ServerSocket socket = new ServerSocket(0)) {
+            return socket.getLocalPort();
+        }
+    }
+
+    int post(String lines) throws IOException, InterruptedException {
+        return client.send(
+                        request("/events")
+                                .header("Content-Type", "application/x-ndjson")
+                                .POST(HttpRequest.BodyPublishers.ofString(lines))
+                                .build(),
+                        HttpResponse.BodyHandlers.ofString())
+                .statusCode();
+    }
+
+    String get(String path) throws IOException, InterruptedException {
+        return client.send(request(path).build(), HttpResponse.BodyHandlers.ofString())
+                .body();
+    }
+
+    void waitUntilItSays(String path, String words) throws Exception {
+        for (int second = 0; second < LONGEST_WAIT_S; second++) {
+            try {
+                if (get(path).contains(words)) {
+                    return;
+                }
+            } catch (IOException e) {
+                // It does not listen yet.
+            }
+            Thread.sleep(1000);
+        }
+        throw new IllegalStateException(path + " never said " + words);
+    }
+
+    private HttpRequest.Builder request(String path) {
+        return HttpRequest.newBuilder(URI.create("http://127.0.0.1:" + port + path));
+    }
+
+    @Override
+    public void close() {
+        process.destroyForcibly().onExit().join();
+    }
+}

@@ -5,6 +5,7 @@ import example.tamponade.app.convert.ConvertCommand;
 import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.ReasonCode;
 import example.tamponade.app.operate.DeliveriesCommand;
+import example.tamponade.app.operate.KeysCommand;
 import example.tamponade.app.operate.QuarantineCommand;
 import example.tamponade.app.operate.TakeCommand;
 import example.tamponade.app.operate.VerifyCommand;
@@ -41,6 +42,7 @@ import picocli.CommandLine.Spec;
             TakeCommand.class,
             QuarantineCommand.class,
             DeliveriesCommand.class,
+            KeysCommand.class,
             VerifyCommand.class
         })
 public final class TamponadeAdapter implements Runnable {

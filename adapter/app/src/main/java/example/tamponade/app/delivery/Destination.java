@@ -26,6 +26,7 @@ import org.springframework.boot.context.properties.bind.DefaultValue;
  * @param restricted whether it gets cases of mothers who refused that their record is shared
  * @param unencrypted whether it may be spoken to without TLS over a network
  * @param tls the name of the TLS settings ({@code spring.ssl.bundle}) with the certificates to use; absent: the usual ones
+ * @param token how an access token is got, where the destination asks for one
  */
 public record Destination(
         @Nullable URI address,
@@ -38,7 +39,8 @@ public record Destination(
         @DefaultValue("1s") Duration pause,
         @DefaultValue("false") boolean restricted,
         @DefaultValue("false") boolean unencrypted,
-        @Nullable String tls) {
+        @Nullable String tls,
+        @DefaultValue TokenSettings token) {
 
     private static final Duration SHORTEST = Duration.ofMillis(10);
     private static final Set<String> LOOPBACK = Set.of("localhost", "127.0.0.1", "[::1]");
@@ -59,6 +61,10 @@ public record Destination(
                 scheme.equals("https") || near || unencrypted,
                 setting + "address",
                 "use https, or set unencrypted where something else encrypts the way there");
+        demand(
+                !token.isAsked() || token.isWhole(),
+                setting + "token",
+                "give token.client and token.keys with token.address");
         demand(batch >= 1, setting + "batch", "use 1 or more");
         demand(workers >= 1, setting + "workers", "use 1 or more");
         demand(isSome(patience), setting + "patience", "use more than no time");

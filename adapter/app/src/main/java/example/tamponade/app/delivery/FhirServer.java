@@ -1,8 +1,10 @@
 package example.tamponade.app.delivery;
 
 import ca.uhn.fhir.context.FhirContext;
+import example.tamponade.app.keys.UnusableKeysException;
 import example.tamponade.fhir.bundle.CaseBundles;
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.net.URI;
 import java.nio.charset.StandardCharsets;
 import java.util.Collection;
@@ -14,6 +16,7 @@ import org.hl7.fhir.r4.model.Resource;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.HttpHeaders;
 import org.springframework.http.MediaType;
+import org.springframework.security.oauth2.core.OAuth2AuthorizationException;
 import org.springframework.web.client.ResourceAccessException;
 import org.springframework.web.client.RestClient;
 
@@ -43,6 +46,9 @@ final class FhirServer implements Receiver {
                     .exchange((request, response) -> answers.read(response, resources.size()));
         } catch (ResourceAccessException e) {
             return Answer.unavailable(words(e), null);
+        } catch (OAuth2AuthorizationException | UnusableKeysException e) {
+            return Answer.unavailable(
+                    "no access token (" + e.getMessage() + "); check the token settings. It is tried again", null);
         }
     }
 
@@ -63,9 +69,10 @@ final class FhirServer implements Receiver {
                 }
             }
             return versions;
+        } catch (OAuth2AuthorizationException | UnusableKeysException e) {
+            throw new UncheckedIOException(new IOException(e));
         } catch (ResourceAccessException e) {
-            throw new java.io.UncheckedIOException(
-                    e.getCause() instanceof IOException cause ? cause : new IOException(e));
+            throw new UncheckedIOException(e.getCause() instanceof IOException cause ? cause : new IOException(e));
         }
     }
 

@@ -31,6 +31,9 @@ public final class Receivers {
         JdkClientHttpRequestFactory requests = new JdkClientHttpRequestFactory(http.build());
         requests.setReadTimeout(destination.patience());
         RestClient.Builder client = RestClient.builder().requestFactory(requests);
+        if (destination.token().isAsked()) {
+            client.requestInterceptor(AccessTokens.of(destination.token(), requests));
+        }
         return new FhirServer(client.build(), destination.address(), bundles, new AnswerReader(clock));
     }
 }

@@ -10,6 +10,7 @@ import example.tamponade.app.outbox.OutboxTurns;
 import example.tamponade.app.record.ResourceRecord;
 import example.tamponade.app.records.RecordParts;
 import example.tamponade.app.web.DeliveryController;
+import example.tamponade.app.web.KeysController;
 import java.time.Clock;
 import org.springframework.boot.context.properties.EnableConfigurationProperties;
 import org.springframework.boot.ssl.SslBundles;
@@ -46,6 +47,11 @@ class DeliveryConfiguration {
             Outbox outbox,
             OutboxTurns turns) {
         return new Deliveries(settings, database, record, parts.bundles(), receivers, outbox, turns);
+    }
+
+    @Bean
+    KeysController keysController(DeliverySettings settings) {
+        return new KeysController(settings.keys());
     }
 
     @Bean

@@ -19,6 +19,7 @@ import java.util.TreeMap;
 import java.util.concurrent.ConcurrentLinkedQueue;
 import java.util.concurrent.Executors;
 import java.util.function.Function;
+import java.util.function.Predicate;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.OperationOutcome;
 import org.hl7.fhir.r4.model.Resource;
@@ -52,6 +53,7 @@ final class FhirStore implements AutoCloseable {
     private final Map<String, List<String>> versions = new TreeMap<>();
     private final Queue<Other> others = new ConcurrentLinkedQueue<>();
     private volatile Function<Bundle, Other> rule = bundle -> null;
+    private volatile Predicate<String> letsIn = authorization -> true;
     private int transactions;
     private int largest;
 
@@ -84,6 +86,11 @@ final class FhirStore implements AutoCloseable {
     /** Answers transactions so for which the rule has an answer. */
     void answerBy(Function<Bundle, Other> answered) {
         rule = answered;
+    }
+
+    /** Lets in whose Authorization header passes. */
+    void demand(Predicate<String> authorized) {
+        letsIn = authorized;
     }
 
     /** Every version of every resource, as JSON, by its name. */
@@ -123,7 +130,8 @@ final class FhirStore implements AutoCloseable {
         try (exchange) {
             Bundle asked = (Bundle) fhir.newJsonParser()
                     .parseResource(new String(exchange.getRequestBody().readAllBytes(), StandardCharsets.UTF_8));
-            Other other = others.poll();
+            boolean isLetIn = letsIn.test(exchange.getRequestHeaders().getFirst("Authorization"));
+            Other other = isLetIn ? others.poll() : Other.status(401);
             if (other == null && asked.getType() == Bundle.BundleType.TRANSACTION) {
                 other = rule.apply(asked);
             }

@@ -4,6 +4,7 @@ import example.tamponade.app.check.CheckCommand;
 import example.tamponade.app.convert.ConvertCommand;
 import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.ReasonCode;
+import example.tamponade.app.operate.CarryCommand;
 import example.tamponade.app.operate.DeliveriesCommand;
 import example.tamponade.app.operate.KeysCommand;
 import example.tamponade.app.operate.QuarantineCommand;
@@ -40,6 +41,7 @@ import picocli.CommandLine.Spec;
             CheckCommand.class,
             ServeCommand.class,
             TakeCommand.class,
+            CarryCommand.class,
             QuarantineCommand.class,
             DeliveriesCommand.class,
             KeysCommand.class,

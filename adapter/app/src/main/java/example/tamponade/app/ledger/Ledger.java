@@ -169,6 +169,23 @@ public final class Ledger {
                 .list();
     }
 
+    /**
+     * Events of a case as they were taken, in JSON, in the order they came.
+     *
+     * @param after only those behind this place in the case
+     * @param most how many at most
+     */
+    public List<String> payloads(String caseKey, long after, long most) {
+        return jdbc.sql(
+                        "select payload from ledger where case_key = :caseKey and case_seq > :after and case_seq <= :upTo"
+                                + " order by case_seq")
+                .param("caseKey", caseKey)
+                .param("after", after)
+                .param("upTo", after + most)
+                .query(String.class)
+                .list();
+    }
+
     /** The keys of all cases and facilities with an event, in order. */
     public List<String> caseKeys() {
         return jdbc.sql("select case_key from case_head where case_seq > 0").query(String.class).list().stream()

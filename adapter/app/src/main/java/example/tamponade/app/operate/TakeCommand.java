@@ -1,12 +1,15 @@
 package example.tamponade.app.operate;
 
 import example.tamponade.app.ExitCodes;
+import example.tamponade.app.carry.FolderReader;
+import example.tamponade.app.carry.Manifest;
 import example.tamponade.app.database.DatabaseOptions;
 import example.tamponade.app.formats.FacilityOptions;
 import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.Piece;
 import example.tamponade.app.intake.Pieces;
 import example.tamponade.app.intake.Reason;
+import example.tamponade.app.keys.Signatures;
 import example.tamponade.app.path.Receipt;
 import java.io.IOException;
 import java.io.PrintWriter;
@@ -16,10 +19,12 @@ import java.util.List;
 import java.util.Objects;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
+import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 
 /** {@code take}: files into the ledger. */
@@ -38,8 +43,20 @@ public final class TakeCommand implements Callable<Integer> {
 
     private static final long TELL_EVERY = 10_000;
 
-    @Option(names = "--in", required = true, arity = "1..*", paramLabel = "FILE", description = "The files.")
+    @Option(names = "--in", arity = "1..*", paramLabel = "FILE", description = "The files.")
     private List<Path> in = List.of();
+
+    @Option(
+            names = "--carried",
+            paramLabel = "DIR",
+            description = "A folder that carry has written, whole or not at all.")
+    private @Nullable Path carried;
+
+    @Option(
+            names = "--signed-by",
+            paramLabel = "KEY",
+            description = "Checks first that the folder's manifest is signed by this Ed25519 public key (PEM).")
+    private @Nullable Path signedBy;
 
     @Option(
             names = "--format",
@@ -66,22 +83,36 @@ public final class TakeCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws IOException {
-        PrintWriter err = Objects.requireNonNull(spec).commandLine().getErr();
+        CommandLine command = Objects.requireNonNull(spec).commandLine();
+        if (in.isEmpty() && carried == null) {
+            throw new ParameterException(command, "nothing to take: give --in FILE, or --carried DIR");
+        }
+        PrintWriter err = command.getErr();
+        List<Path> parts = carried == null ? List.of() : parts(carried);
         try (Station station = Station.open(database, protocol, facilities.facilities())) {
             for (Path file : in) {
-                take(station, file, err);
+                take(station, file, format, err);
+            }
+            for (Path part : parts) {
+                take(station, part, InputFormat.EVENT, err);
             }
         }
         return refused > 0 ? ExitCodes.SOME_REFUSED : ExitCodes.ALL_WELL;
     }
 
-    private void take(Station station, Path file, PrintWriter err) throws IOException {
+    private List<Path> parts(Path folder) throws IOException {
+        if (signedBy != null) {
+            Signatures.check(folder.resolve(Manifest.NAME), signedBy);
+        }
+        return FolderReader.parts(folder);
+    }
+
+    private void take(Station station, Path file, @Nullable InputFormat as, PrintWriter err) throws IOException {
         stored = 0;
         repeated = 0;
         long refusedBefore = refused;
-        var read = format == null
-                ? station.formats().ofFile(file)
-                : station.formats().of(format);
+        var read =
+                as == null ? station.formats().ofFile(file) : station.formats().of(as);
         try (Pieces pieces = read.open(Files.newInputStream(file))) {
             station.path().takeAll(pieces, (piece, receipt) -> received(file, piece, receipt, err));
         }

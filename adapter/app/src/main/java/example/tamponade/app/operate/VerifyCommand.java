@@ -4,6 +4,7 @@ import example.tamponade.app.ExitCodes;
 import example.tamponade.app.chain.CommitChain;
 import example.tamponade.app.database.Database;
 import example.tamponade.app.database.DatabaseOptions;
+import example.tamponade.app.keys.Signatures;
 import example.tamponade.app.ledger.ChainCheck;
 import example.tamponade.app.ledger.KeptEnd;
 import example.tamponade.app.quarantine.QuarantineCheck;

@@ -1,4 +1,4 @@
-package example.tamponade.app.operate;
+package example.tamponade.app.keys;
 
 import java.io.IOException;
 import java.nio.file.Files;
@@ -17,7 +17,7 @@ import java.util.Base64;
  * Signatures of files that are kept elsewhere: Ed25519 (RFC 8032) over the bytes of the file, 64 bytes in a file beside it.
  * Keys are PEM files (RFC 7468) of PKCS #8 and SubjectPublicKeyInfo, as the usual tools write and check them.
  */
-final class Signatures {
+public final class Signatures {
 
     private static final String ALGORITHM = "Ed25519";
 
@@ -28,7 +28,7 @@ final class Signatures {
      *
      * @throws IOException when the key or the file cannot be read, or is not such a key
      */
-    static void sign(Path file, Path privateKey) throws IOException {
+    public static void sign(Path file, Path privateKey) throws IOException {
         try {
             Signature signature = Signature.getInstance(ALGORITHM);
             signature.initSign((PrivateKey) key(privateKey, "PRIVATE KEY"));
@@ -44,11 +44,11 @@ final class Signatures {
      *
      * @throws IOException when it is not the signature of that file by that key, or cannot be read
      */
-    static void check(Path file, Path publicKey) throws IOException {
+    public static void check(Path file, Path publicKey) throws IOException {
         byte[] signed = Files.readAllBytes(signatureOf(file));
         if (!isSigned(Files.readAllBytes(file), signed, publicKey)) {
             throw new IOException(signatureOf(file) + " is not the signature of " + file + " by the key in " + publicKey
-                    + ": do not trust what was kept, find another copy of both files");
+                    + ": do not trust it, find another copy of both files");
         }
     }
 

@@ -87,7 +87,7 @@ final class CaseDelivery {
         int conflicts = 0;
         for (Batch batch = content.next(most); !batch.isEmpty(); batch = content.next(most)) {
             turns.renew(name, due.caseKey(), destination.lease());
-            Answer answer = receiver.put(batch.resources(), etags(batch));
+            Answer answer = receiver.put(due.caseKey(), batch.resources(), etags(batch));
             if (answer.kind() == Answer.Kind.TAKEN) {
                 keep(due.caseKey(), batch, answer, byName);
                 conflicts = 0;

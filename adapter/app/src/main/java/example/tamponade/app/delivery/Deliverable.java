@@ -12,8 +12,10 @@ import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import org.hl7.fhir.r4.model.Patient;
 import org.hl7.fhir.r4.model.Resource;
 
 /** What a destination gets of a case: all that is due, or what its view and its types leave of the case. */
@@ -32,7 +34,14 @@ final class Deliverable {
 
     /** Whether the mother of the case refused that her record is shared. */
     boolean isRestricted(String caseKey) {
-        return record.ofCase(caseKey, "Patient").stream().anyMatch(CaseBundles::isRestricted);
+        return mother(caseKey).filter(CaseBundles::isRestricted).isPresent();
+    }
+
+    /** The mother of a case; empty for a facility. */
+    Optional<Patient> mother(String caseKey) {
+        return record.ofCase(caseKey, "Patient").stream()
+                .map(Patient.class::cast)
+                .findFirst();
     }
 
     DueContent content(String name, Destination destination, String caseKey, List<DueResource> due) {

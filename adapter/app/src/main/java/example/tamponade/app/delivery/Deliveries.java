@@ -62,7 +62,13 @@ public final class Deliveries implements SmartLifecycle {
             turns.takeBack(name);
         }
         CaseDelivery delivery = new CaseDelivery(
-                name, destination, receivers.of(destination), deliverable, turns, held, database.transactions());
+                name,
+                destination,
+                receivers.of(destination, deliverable),
+                deliverable,
+                turns,
+                held,
+                database.transactions());
         CircuitBreaker breaker = CircuitBreaker.of(name, breaker(destination));
         ExecutorService workers = Executors.newFixedThreadPool(destination.workers(), work -> {
             Thread thread = new Thread(work, "delivery-" + name);

@@ -13,9 +13,10 @@ import org.jspecify.annotations.Nullable;
 import org.springframework.boot.context.properties.bind.DefaultValue;
 
 /**
- * A FHIR server that what is on record is delivered to.
+ * Where what is on record is delivered to.
  *
- * @param address the base address of its REST interface, for example {@code https://record.example/fhir}
+ * @param address the base address of a FHIR server's REST interface, for example {@code https://record.example/fhir}, or of a
+ *     system that takes HL7 2.5.1 result messages, {@code mllps://monitor.example:2576}
  * @param view how much of a case it gets
  * @param types the types of resources it gets; empty: all
  * @param facilities the facilities whose cases it gets; empty: all
@@ -43,6 +44,7 @@ public record Destination(
         @DefaultValue TokenSettings token) {
 
     private static final Duration SHORTEST = Duration.ofMillis(10);
+    private static final Set<String> SCHEMES = Set.of("https", "http", "mllps", "mllp");
     private static final Set<String> LOOPBACK = Set.of("localhost", "127.0.0.1", "[::1]");
 
     /**
@@ -56,11 +58,15 @@ public record Destination(
         demand(address != null && address.getHost() != null, setting + "address", "give its base address, https://…");
         String scheme = String.valueOf(address().getScheme());
         boolean near = LOOPBACK.contains(address().getHost());
-        demand(scheme.equals("https") || scheme.equals("http"), setting + "address", "use an https address");
+        demand(SCHEMES.contains(scheme), setting + "address", "use https://… or mllps://…:port");
         demand(
-                scheme.equals("https") || near || unencrypted,
+                !isOfMessages() || address().getPort() > 0,
                 setting + "address",
-                "use https, or set unencrypted where something else encrypts the way there");
+                "give the port of the system that takes messages, mllps://…:port");
+        demand(
+                scheme.endsWith("s") || near || unencrypted,
+                setting + "address",
+                "use https or mllps, or set unencrypted where something else encrypts the way there");
         demand(
                 !token.isAsked() || token.isWhole(),
                 setting + "token",
@@ -85,6 +91,11 @@ public record Destination(
     @Override
     public URI address() {
         return Objects.requireNonNull(address);
+    }
+
+    /** Whether it is a system that takes HL7 version 2 messages, and no FHIR server. */
+    boolean isOfMessages() {
+        return address().getScheme().startsWith("mllp");
     }
 
     /** Whether it gets the case or the facility's own resources. */

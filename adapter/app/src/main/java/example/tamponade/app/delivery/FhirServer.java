@@ -40,7 +40,7 @@ final class FhirServer implements Receiver {
     }
 
     @Override
-    public Answer put(List<Resource> resources, Map<String, String> etags) {
+    public Answer put(String caseKey, List<Resource> resources, Map<String, String> etags) {
         try {
             return post(bundles.puts(resources, etags))
                     .exchange((request, response) -> answers.read(response, resources.size()));

@@ -11,9 +11,10 @@ interface Receiver {
     /**
      * Puts each resource at its own address: all of them or none.
      *
+     * @param caseKey the case or facility that they are of
      * @param etags the version that a resource ({@code Type/id}) is to replace, where it is known
      */
-    Answer put(List<Resource> resources, Map<String, String> etags);
+    Answer put(String caseKey, List<Resource> resources, Map<String, String> etags);
 
     /**
      * Asks which versions it has.

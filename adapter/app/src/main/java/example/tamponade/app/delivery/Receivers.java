@@ -21,7 +21,13 @@ public final class Receivers {
         this.clock = clock;
     }
 
-    Receiver of(Destination destination) {
+    Receiver of(Destination destination, Deliverable deliverable) {
+        return destination.isOfMessages()
+                ? new MllpReceiver(destination.address(), destination.patience(), deliverable::mother, clock)
+                : fhirServer(destination);
+    }
+
+    private Receiver fhirServer(Destination destination) {
         // HTTP/1.1 where nothing is agreed upon first: not every server takes the offer of another with a body.
         HttpClient.Builder http =
                 HttpClient.newBuilder().version(HttpClient.Version.HTTP_1_1).connectTimeout(destination.patience());

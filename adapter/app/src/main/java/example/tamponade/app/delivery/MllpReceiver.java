@@ -23,6 +23,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
+import javax.net.ssl.SSLContext;
 import org.hl7.fhir.r4.model.Patient;
 import org.hl7.fhir.r4.model.Resource;
 
@@ -41,13 +42,16 @@ final class MllpReceiver implements Receiver {
     /**
      * A system at an {@code mllp} or {@code mllps} address.
      *
+     * @param tls the certificates to use
      * @param mothers gives the mother of a case by its key
      */
-    MllpReceiver(URI address, Duration patience, Function<String, Optional<Patient>> mothers, Clock clock) {
+    MllpReceiver(
+            URI address, Duration patience, SSLContext tls, Function<String, Optional<Patient>> mothers, Clock clock) {
         this.address = address;
         this.patience = patience;
         this.mothers = mothers;
         this.clock = clock;
+        hl7.setSocketFactory(new TlsSockets(tls));
         hl7.setLowerLayerProtocol(new ExtendedMinLowerLayerProtocol());
     }
 

@@ -2,7 +2,9 @@ package example.tamponade.app.delivery;
 
 import example.tamponade.fhir.bundle.CaseBundles;
 import java.net.http.HttpClient;
+import java.security.NoSuchAlgorithmException;
 import java.time.Clock;
+import javax.net.ssl.SSLContext;
 import org.springframework.boot.ssl.SslBundles;
 import org.springframework.http.client.JdkClientHttpRequestFactory;
 import org.springframework.web.client.RestClient;
@@ -23,17 +25,17 @@ public final class Receivers {
 
     Receiver of(Destination destination, Deliverable deliverable) {
         return destination.isOfMessages()
-                ? new MllpReceiver(destination.address(), destination.patience(), deliverable::mother, clock)
+                ? new MllpReceiver(
+                        destination.address(), destination.patience(), tls(destination), deliverable::mother, clock)
                 : fhirServer(destination);
     }
 
     private Receiver fhirServer(Destination destination) {
         // HTTP/1.1 where nothing is agreed upon first: not every server takes the offer of another with a body.
-        HttpClient.Builder http =
-                HttpClient.newBuilder().version(HttpClient.Version.HTTP_1_1).connectTimeout(destination.patience());
-        if (destination.tls() != null && !destination.tls().isBlank()) {
-            http.sslContext(certificates.getBundle(destination.tls()).createSslContext());
-        }
+        HttpClient.Builder http = HttpClient.newBuilder()
+                .version(HttpClient.Version.HTTP_1_1)
+                .sslContext(tls(destination))
+                .connectTimeout(destination.patience());
         JdkClientHttpRequestFactory requests = new JdkClientHttpRequestFactory(http.build());
         requests.setReadTimeout(destination.patience());
         RestClient.Builder client = RestClient.builder().requestFactory(requests);
@@ -41,5 +43,16 @@ public final class Receivers {
             client.requestInterceptor(AccessTokens.of(destination.token(), requests));
         }
         return new FhirServer(client.build(), destination.address(), bundles, new AnswerReader(clock));
+    }
+
+    private SSLContext tls(Destination destination) {
+        String name = destination.tls();
+        try {
+            return name == null || name.isBlank()
+                    ? SSLContext.getDefault()
+                    : certificates.getBundle(name).createSslContext();
+        } catch (NoSuchAlgorithmException e) {
+            throw new IllegalStateException("every JDK has TLS", e);
+        }
     }
 }

@@ -3,6 +3,9 @@ package example.tamponade.app.delivery;
 import ca.uhn.fhir.context.FhirContext;
 import com.sun.net.httpserver.HttpExchange;
 import com.sun.net.httpserver.HttpServer;
+import com.sun.net.httpserver.HttpsConfigurator;
+import com.sun.net.httpserver.HttpsParameters;
+import com.sun.net.httpserver.HttpsServer;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.net.InetAddress;
@@ -20,6 +23,8 @@ import java.util.concurrent.ConcurrentLinkedQueue;
 import java.util.concurrent.Executors;
 import java.util.function.Function;
 import java.util.function.Predicate;
+import javax.net.ssl.SSLContext;
+import javax.net.ssl.SSLParameters;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.OperationOutcome;
 import org.hl7.fhir.r4.model.Resource;
@@ -63,15 +68,32 @@ final class FhirStore implements AutoCloseable {
 
     static FhirStore start() {
         try {
-            HttpServer server = HttpServer.create(new InetSocketAddress(InetAddress.getLoopbackAddress(), 0), 0);
-            FhirStore store = new FhirStore(server);
-            server.createContext("/fhir", store::handle);
-            server.setExecutor(Executors.newCachedThreadPool());
-            server.start();
-            return store;
+            return start(HttpServer.create(new InetSocketAddress(InetAddress.getLoopbackAddress(), 0), 0));
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
+    }
+
+    /** Starts one that speaks TLS and asks who comes for a certificate. */
+    static FhirStore start(SSLContext tls) throws IOException {
+        HttpsServer server = HttpsServer.create(new InetSocketAddress(InetAddress.getLoopbackAddress(), 0), 0);
+        server.setHttpsConfigurator(new HttpsConfigurator(tls) {
+            @Override
+            public void configure(HttpsParameters parameters) {
+                SSLParameters demanding = tls.getDefaultSSLParameters();
+                demanding.setNeedClientAuth(true);
+                parameters.setSSLParameters(demanding);
+            }
+        });
+        return start(server);
+    }
+
+    private static FhirStore start(HttpServer server) {
+        FhirStore store = new FhirStore(server);
+        server.createContext("/fhir", store::handle);
+        server.setExecutor(Executors.newCachedThreadPool());
+        server.start();
+        return store;
     }
 
     int port() {

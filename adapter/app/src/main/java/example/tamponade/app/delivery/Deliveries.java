@@ -31,6 +31,7 @@ public final class Deliveries implements SmartLifecycle {
     private final Receivers receivers;
     private final Database database;
     private final List<ExecutorService> running = new ArrayList<>();
+    private final List<Receiver> spokenTo = new ArrayList<>();
 
     /** Delivers what the record of that database holds. */
     public Deliveries(
@@ -103,6 +104,8 @@ public final class Deliveries implements SmartLifecycle {
             Thread.currentThread().interrupt();
         }
         running.clear();
+        spokenTo.forEach(Receiver::close);
+        spokenTo.clear();
     }
 
     @Override

@@ -6,6 +6,7 @@ import example.tamponade.fhir.bundle.CaseView;
 import io.github.resilience4j.core.IntervalFunction;
 import java.net.URI;
 import java.time.Duration;
+import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
 import java.util.TreeSet;
@@ -16,7 +17,8 @@ import org.springframework.boot.context.properties.bind.DefaultValue;
  * Where what is on record is delivered to.
  *
  * @param address the base address of a FHIR server's REST interface, for example {@code https://record.example/fhir}, or of a
- *     system that takes HL7 2.5.1 result messages, {@code mllps://monitor.example:2576}
+ *     system that takes HL7 2.5.1 result messages, {@code mllps://monitor.example:2576}, or of a Kafka broker with the topic,
+ *     {@code kafka://broker.example:9092/record}
  * @param view how much of a case it gets
  * @param types the types of resources it gets; empty: all
  * @param facilities the facilities whose cases it gets; empty: all
@@ -28,6 +30,7 @@ import org.springframework.boot.context.properties.bind.DefaultValue;
  * @param unencrypted whether it may be spoken to without TLS over a network
  * @param tls the name of the TLS settings ({@code spring.ssl.bundle}) with the certificates to use; absent: the usual ones
  * @param token how an access token is got, where the destination asks for one
+ * @param properties further properties of a topic's producer, as those for an encrypted connection
  */
 public record Destination(
         @Nullable URI address,
@@ -41,10 +44,10 @@ public record Destination(
         @DefaultValue("false") boolean restricted,
         @DefaultValue("false") boolean unencrypted,
         @Nullable String tls,
-        @DefaultValue TokenSettings token) {
+        @DefaultValue TokenSettings token,
+        @DefaultValue Map<String, String> properties) {
 
     private static final Duration SHORTEST = Duration.ofMillis(10);
-    private static final Set<String> SCHEMES = Set.of("https", "http", "mllps", "mllp");
     private static final Set<String> LOOPBACK = Set.of("localhost", "127.0.0.1", "[::1]");
 
     /**
@@ -56,17 +59,21 @@ public record Destination(
         String setting = "tamponade.destinations." + name + ".";
         demand(name.matches("[a-z0-9][a-z0-9-]{0,62}"), setting, "use small letters, digits and hyphens in its name");
         demand(address != null && address.getHost() != null, setting + "address", "give its base address, https://…");
-        String scheme = String.valueOf(address().getScheme());
-        boolean near = LOOPBACK.contains(address().getHost());
-        demand(SCHEMES.contains(scheme), setting + "address", "use https://… or mllps://…:port");
+        DestinationKind kind = DestinationKind.of(scheme()).orElse(null);
+        demand(kind != null, setting + "address", "use https://…, mllps://…:port or kafka://…:port/topic");
         demand(
-                !isOfMessages() || address().getPort() > 0,
+                kind == DestinationKind.FHIR_SERVER || address().getPort() > 0,
                 setting + "address",
-                "give the port of the system that takes messages, mllps://…:port");
+                "give the port too, mllps://…:port or kafka://…:port/topic");
         demand(
-                scheme.endsWith("s") || near || unencrypted,
+                kind != DestinationKind.TOPIC || address().getPath().matches("/[A-Za-z0-9._-]+"),
                 setting + "address",
-                "use https or mllps, or set unencrypted where something else encrypts the way there");
+                "give the topic too, kafka://…:port/topic");
+        demand(
+                isEncrypted() || LOOPBACK.contains(address().getHost()) || unencrypted,
+                setting + "address",
+                "use https, mllps or a topic with security.protocol in its properties, or set unencrypted where"
+                        + " something else encrypts the way there");
         demand(
                 !token.isAsked() || token.isWhole(),
                 setting + "token",
@@ -93,9 +100,19 @@ public record Destination(
         return Objects.requireNonNull(address);
     }
 
-    /** Whether it is a system that takes HL7 version 2 messages, and no FHIR server. */
-    boolean isOfMessages() {
-        return address().getScheme().startsWith("mllp");
+    /** What there is at its address. */
+    DestinationKind kind() {
+        return DestinationKind.of(scheme()).orElseThrow();
+    }
+
+    private String scheme() {
+        return String.valueOf(address().getScheme());
+    }
+
+    private boolean isEncrypted() {
+        return kind().isEncrypted(scheme())
+                || kind() == DestinationKind.TOPIC
+                        && properties.getOrDefault("security.protocol", "").endsWith("SSL");
     }
 
     /** Whether it gets the case or the facility's own resources. */

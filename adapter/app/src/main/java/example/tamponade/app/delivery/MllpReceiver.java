@@ -14,6 +14,7 @@ import example.tamponade.app.intake.CaseKey;
 import example.tamponade.app.results.ResultMessage;
 import example.tamponade.core.event.CaseId;
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.net.URI;
 import java.time.Clock;
 import java.time.Duration;
@@ -128,5 +129,14 @@ final class MllpReceiver implements Receiver {
     @Override
     public Map<String, String> versions(Collection<String> names) {
         return Map.of();
+    }
+
+    @Override
+    public void close() {
+        try {
+            hl7.close();
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
     }
 }

@@ -6,7 +6,7 @@ import java.util.Map;
 import org.hl7.fhir.r4.model.Resource;
 
 /** Where resources are put. */
-interface Receiver {
+interface Receiver extends AutoCloseable {
 
     /**
      * Puts each resource at its own address: all of them or none.
@@ -24,4 +24,7 @@ interface Receiver {
      * @throws java.io.UncheckedIOException when it does not answer
      */
     Map<String, String> versions(Collection<String> names);
+
+    @Override
+    default void close() {}
 }

@@ -24,10 +24,13 @@ public final class Receivers {
     }
 
     Receiver of(Destination destination, Deliverable deliverable) {
-        return destination.isOfMessages()
-                ? new MllpReceiver(
-                        destination.address(), destination.patience(), tls(destination), deliverable::mother, clock)
-                : fhirServer(destination);
+        return switch (destination.kind()) {
+            case FHIR_SERVER -> fhirServer(destination);
+            case MESSAGES ->
+                new MllpReceiver(
+                        destination.address(), destination.patience(), tls(destination), deliverable::mother, clock);
+            case TOPIC -> new TopicReceiver(destination.address(), destination.properties(), destination.patience());
+        };
     }
 
     private Receiver fhirServer(Destination destination) {

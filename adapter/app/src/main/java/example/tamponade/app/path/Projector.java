@@ -156,7 +156,7 @@ public final class Projector implements AutoCloseable {
 
     private void letTimePass(String caseKey) {
         guarded(() -> {
-            records.letTimePass(caseKey);
+            records.letTimePassUnlessBehind(caseKey);
             return 0;
         });
     }

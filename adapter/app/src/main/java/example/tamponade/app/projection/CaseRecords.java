@@ -152,6 +152,14 @@ public final class CaseRecords {
         });
     }
 
+    /**
+     * Lets time pass as {@link #letTimePass} does, unless the ledger has more of the case: that comes first, in its turn, and
+     * may call off what time would bring.
+     */
+    public void letTimePassUnlessBehind(String caseKey) {
+        changed(caseKey, before -> next(before, 1).isEmpty() ? passTime(before) : before);
+    }
+
     private void await(ProjectedCase current) {
         CaseFile file = current.file();
         OffsetDateTime next = file.isOver() || file.isOfFacility() ? null : file.awaits();

@@ -1,6 +1,7 @@
 package example.tamponade.app.delivery;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import ca.uhn.fhir.context.FhirContext;
 import example.tamponade.app.CommandRun;
@@ -289,15 +290,25 @@ class DeliveryIT {
     }
 
     @Test
-    void anAddressThatWouldCarryRecordsInTheClearIsRefused() {
+    void anAddressThatCannotBeMeantIsRefusedWithTheRemedy() {
+        String setting = "--tamponade.destinations.record.address=";
         try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.SQLITE)) {
-            assertThat(org.junit.jupiter.api.Assertions.assertThrows(
-                                    RuntimeException.class,
-                                    () -> RunningServer.start(
-                                            database,
-                                            "--tamponade.destinations.record.address=http://record.example/fhir"))
-                            .toString())
-                    .isNotEmpty();
+            for (String clear : List.of(
+                    "http://record.example/fhir",
+                    "mllp://monitor.example:2576",
+                    "kafka://broker.example:9092/record")) {
+                assertThatThrownBy(() -> RunningServer.start(database, setting + clear))
+                        .hasRootCauseMessage(
+                                "tamponade.destinations.record.address cannot be used; use https, mllps or a"
+                                        + " topic with security.protocol in its properties, or set unencrypted where something"
+                                        + " else encrypts the way there");
+            }
+            for (String other : List.of(
+                    "ftp://record.example/fhir", "https:/fhir", "mllps://monitor.example", "kafka://127.0.0.1:9092")) {
+                assertThatThrownBy(() -> RunningServer.start(database, setting + other))
+                        .rootCause()
+                        .hasMessageContaining("tamponade.destinations.record.address cannot be used; ");
+            }
         }
     }
 

@@ -7,11 +7,12 @@ import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.file.Path;
+import java.util.Map;
 
 /** The packaged adapter as a server that delivers to another. */
 final class RunningAdapter implements AutoCloseable {
 
-    private static final int LONGEST_WAIT_S = 300;
+    private static final int LONGEST_WAIT = 3000;
 
     private final HttpClient client = HttpClient.newHttpClient();
     private final Process process;
@@ -23,6 +24,10 @@ final class RunningAdapter implements AutoCloseable {
     }
 
     static RunningAdapter deliveringTo(String address, Path folder) throws Exception {
+        return start(folder, Map.of("TAMPONADE_DESTINATIONS_RECORD_ADDRESS", address));
+    }
+
+    static RunningAdapter start(Path folder, Map<String, String> environment) throws Exception {
         int port = freePort();
         ProcessBuilder builder = new ProcessBuilder(
                         System.getProperty("java.home") + "/bin/java",
@@ -36,7 +41,7 @@ final class RunningAdapter implements AutoCloseable {
                         folder.resolve("data").toString())
                 .redirectErrorStream(true)
                 .redirectOutput(folder.resolve("serve.log").toFile());
-        builder.environment().put("TAMPONADE_DESTINATIONS_RECORD_ADDRESS", address);
+        builder.environment().putAll(environment);
         RunningAdapter adapter = new RunningAdapter(builder.start(), port);
         adapter.waitUntilItSays("/cases", "");
         return adapter;
@@ -64,7 +69,7 @@ final class RunningAdapter implements AutoCloseable {
     }
 
     void waitUntilItSays(String path, String words) throws Exception {
-        for (int second = 0; second < LONGEST_WAIT_S; second++) {
+        for (int look = 0; look < LONGEST_WAIT; look++) {
             try {
                 if (get(path).contains(words)) {
                     return;
@@ -72,7 +77,7 @@ final class RunningAdapter implements AutoCloseable {
             } catch (IOException e) {
                 // It does not listen yet.
             }
-            Thread.sleep(1000);
+            Thread.sleep(100);
         }
         throw new IllegalStateException(path + " never said " + words);
     }

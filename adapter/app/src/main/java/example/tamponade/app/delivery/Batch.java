@@ -1,12 +1,7 @@
 package example.tamponade.app.delivery;
 
 import example.tamponade.app.outbox.Held;
-import example.tamponade.fhir.conformance.ResourceText;
-import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.util.HashMap;
-import java.util.HexFormat;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -16,12 +11,10 @@ import org.hl7.fhir.r4.model.Resource;
 /** Resources that are sent together, by their names; what they point to is among them or there already. */
 final class Batch {
 
-    private final Map<String, Resource> resources = new LinkedHashMap<>();
-    private final Map<String, String> digests = new HashMap<>();
+    private final Map<String, Sendable> resources = new LinkedHashMap<>();
 
-    void add(String name, Resource resource) {
+    void add(String name, Sendable resource) {
         resources.put(name, resource);
-        digests.put(name, digest(resource));
     }
 
     boolean contains(String name) {
@@ -30,8 +23,9 @@ final class Batch {
 
     void removeThoseIn(Map<String, Held> held) {
         resources
-                .keySet()
-                .removeIf(it -> held.containsKey(it) && held.get(it).digest().equals(digests.get(it)));
+                .entrySet()
+                .removeIf(it -> held.containsKey(it.getKey())
+                        && held.get(it.getKey()).digest().equals(it.getValue().digest()));
     }
 
     boolean isEmpty() {
@@ -43,26 +37,17 @@ final class Batch {
     }
 
     List<Resource> resources() {
-        return List.copyOf(resources.values());
+        return resources.values().stream().map(Sendable::resource).toList();
     }
 
     /** What the destination holds when it has taken them. */
     Map<String, Held> held(List<String> etags) {
         Map<String, Held> held = new HashMap<>();
         int place = 0;
-        for (String name : resources.keySet()) {
-            held.put(name, new Held(String.valueOf(digests.get(name)), etags.get(place)));
+        for (Map.Entry<String, Sendable> entry : resources.entrySet()) {
+            held.put(entry.getKey(), new Held(entry.getValue().digest(), etags.get(place)));
             place++;
         }
         return held;
-    }
-
-    private static String digest(Resource resource) {
-        try {
-            byte[] json = ResourceText.of(resource).json().getBytes(StandardCharsets.UTF_8);
-            return HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(json));
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every JDK has SHA-256", e);
-        }
     }
 }

@@ -49,34 +49,36 @@ final class Deliverable {
             return new DueContent(
                     due.stream().map(DueResource::name).toList(), this::onRecord, names -> held.of(name, names));
         }
-        Map<String, Resource> chosen = chosen(name, destination, caseKey);
+        Map<String, Sendable> chosen = chosen(name, destination, caseKey);
         return new DueContent(
                 chosen.keySet(),
                 names -> names.stream().filter(chosen::containsKey).collect(Collectors.toMap(it -> it, chosen::get)),
                 names -> held.of(name, names));
     }
 
-    private Map<String, Resource> onRecord(Collection<String> names) {
-        Map<String, Resource> found = new LinkedHashMap<>();
+    private Map<String, Sendable> onRecord(Collection<String> names) {
+        Map<String, Sendable> found = new LinkedHashMap<>();
         record.versions(names)
-                .forEach((name, version) ->
-                        found.put(name, (Resource) fhir.newJsonParser().parseResource(version.content())));
+                .forEach((name, version) -> found.put(
+                        name,
+                        Sendable.of(
+                                (Resource) fhir.newJsonParser().parseResource(version.content()), version.content())));
         return found;
     }
 
     // What the destination was sent before is kept up to date there, whether it still belongs to the view or not.
-    private Map<String, Resource> chosen(String name, Destination destination, String caseKey) {
+    private Map<String, Sendable> chosen(String name, Destination destination, String caseKey) {
         List<Resource> all = record.ofCase(caseKey);
         // A view is one of a case; a facility's own resources are few.
         CaseView view = CaseKey.caseId(caseKey) == null ? CaseView.FULL : destination.view();
         Set<String> there =
                 held.of(name, all.stream().map(Deliverable::name).toList()).keySet();
-        Map<String, Resource> chosen = new LinkedHashMap<>();
+        Map<String, Sendable> chosen = new LinkedHashMap<>();
         for (Resource resource : bundles.excerpt(new Excerpt(view, destination.types(), there), all)) {
             // The version is ours, not the destination's.
             resource.setId(resource.getIdPart());
             resource.getMeta().setVersionId(null);
-            chosen.put(name(resource), resource);
+            chosen.put(name(resource), Sendable.of(resource));
         }
         return chosen;
     }

@@ -21,7 +21,7 @@ final class DueContent {
 
     private final FhirContext fhir = FhirContext.forR4Cached();
     private final Deque<String> open;
-    private final Function<Collection<String>, Map<String, Resource>> read;
+    private final Function<Collection<String>, Map<String, Sendable>> read;
     private final Function<Collection<String>, Map<String, Held>> held;
 
     /**
@@ -33,7 +33,7 @@ final class DueContent {
      */
     DueContent(
             Collection<String> names,
-            Function<Collection<String>, Map<String, Resource>> read,
+            Function<Collection<String>, Map<String, Sendable>> read,
             Function<Collection<String>, Map<String, Held>> held) {
         this.open = new ArrayDeque<>(names);
         this.read = read;
@@ -51,12 +51,9 @@ final class DueContent {
             add(names, batch);
             batch.removeThoseIn(held.apply(batch.names()));
         }
-        for (Set<String> missing = missing(batch); !missing.isEmpty(); missing = missing(batch)) {
-            int before = batch.names().size();
-            add(missing, batch);
-            if (batch.names().size() == before) {
-                break;
-            }
+        Collection<Resource> added = batch.resources();
+        while (!added.isEmpty()) {
+            added = add(missing(added, batch), batch);
         }
         return batch;
     }
@@ -66,19 +63,20 @@ final class DueContent {
         batch.names().forEach(open::addFirst);
     }
 
-    private void add(Collection<String> names, Batch batch) {
-        Map<String, Resource> found = read.apply(names);
+    private Collection<Resource> add(Collection<String> names, Batch batch) {
+        Map<String, Sendable> found = read.apply(names);
         for (String name : names) {
-            Resource resource = found.get(name);
+            Sendable resource = found.get(name);
             if (resource != null) {
                 batch.add(name, resource);
             }
         }
+        return found.values().stream().map(Sendable::resource).toList();
     }
 
-    private Set<String> missing(Batch batch) {
+    private Set<String> missing(Collection<Resource> resources, Batch batch) {
         Set<String> missing = new TreeSet<>();
-        for (Resource resource : batch.resources()) {
+        for (Resource resource : resources) {
             fhir.newTerser().getAllResourceReferences(resource).stream()
                     .map(it -> it.getResourceReference().getReferenceElement().getValue())
                     .filter(it -> it != null && !it.startsWith("#") && !batch.contains(it))

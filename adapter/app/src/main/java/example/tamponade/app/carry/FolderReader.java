@@ -1,5 +1,6 @@
 package example.tamponade.app.carry;
 
+import example.tamponade.app.intake.Piece;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -52,7 +53,7 @@ public final class FolderReader {
     private static void check(Path file, Manifest.Part part, List<String> faults) throws IOException {
         if (!Files.exists(file)) {
             faults.add(part.name() + " is missing: carry the folder again, whole");
-        } else if (!Digests.of(Files.readAllBytes(file)).equals(part.sha256())) {
+        } else if (!Piece.digest(Files.readAllBytes(file)).equals(part.sha256())) {
             faults.add(part.name() + " was changed: carry the folder again");
         }
     }

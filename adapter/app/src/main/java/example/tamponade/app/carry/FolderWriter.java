@@ -1,6 +1,7 @@
 package example.tamponade.app.carry;
 
 import example.tamponade.app.intake.CaseKey;
+import example.tamponade.app.intake.Piece;
 import example.tamponade.app.ledger.Ledger;
 import example.tamponade.core.event.CaseId;
 import java.io.ByteArrayOutputStream;
@@ -89,7 +90,7 @@ public final class FolderWriter {
             String name = "events-%04d.ndjson".formatted(parts.size() + 1);
             byte[] bytes = part.toByteArray();
             Files.write(folder.resolve(name), bytes);
-            parts.add(new Manifest.Part(name, events, Digests.of(bytes)));
+            parts.add(new Manifest.Part(name, events, Piece.digest(bytes)));
             part.reset();
             events = 0;
         }

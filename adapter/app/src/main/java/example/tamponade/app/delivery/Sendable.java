@@ -1,10 +1,7 @@
 package example.tamponade.app.delivery;
 
+import example.tamponade.app.intake.Piece;
 import example.tamponade.fhir.conformance.ResourceText;
-import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
-import java.util.HexFormat;
 import org.hl7.fhir.r4.model.Resource;
 
 /**
@@ -21,13 +18,6 @@ record Sendable(Resource resource, String digest) {
 
     /** A resource and how it is written. */
     static Sendable of(Resource resource, String json) {
-        try {
-            byte[] bytes = json.getBytes(StandardCharsets.UTF_8);
-            String digest = HexFormat.of()
-                    .formatHex(MessageDigest.getInstance("SHA-256").digest(bytes));
-            return new Sendable(resource, digest);
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every JDK has SHA-256", e);
-        }
+        return new Sendable(resource, Piece.digest(json));
     }
 }

@@ -1,6 +1,7 @@
 package example.tamponade.app.results;
 
 import ca.uhn.hl7v2.HL7Exception;
+import ca.uhn.hl7v2.model.v251.datatype.CE;
 import ca.uhn.hl7v2.model.v251.group.ORU_R01_ORDER_OBSERVATION;
 import ca.uhn.hl7v2.model.v251.message.ORU_R01;
 import ca.uhn.hl7v2.model.v251.segment.MSH;
@@ -8,15 +9,12 @@ import ca.uhn.hl7v2.model.v251.segment.NTE;
 import ca.uhn.hl7v2.model.v251.segment.OBR;
 import ca.uhn.hl7v2.model.v251.segment.PID;
 import ca.uhn.hl7v2.model.v251.segment.PV1;
+import example.tamponade.app.intake.Piece;
 import example.tamponade.core.event.CaseId;
 import example.tamponade.fhir.mapping.CaseMapper;
-import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
-import java.util.HexFormat;
 import java.util.List;
 import java.util.Optional;
 import org.hl7.fhir.r4.model.Flag;
@@ -32,7 +30,7 @@ import org.hl7.fhir.r4.model.Resource;
 public final class ResultMessage {
 
     private static final String APPLICATION = "TAMPONADE";
-    private static final String OURS = "99TAM";
+    // At most 20 characters (MSH-10).
     private static final int NUMBER_DIGITS = 20;
 
     private final ORU_R01 message = new ORU_R01();
@@ -84,7 +82,9 @@ public final class ResultMessage {
         if (!warnings.isEmpty()) {
             warnings(warnings);
         }
-        message.getMSH().getMessageControlID().setValue(number(message.encode()));
+        message.getMSH()
+                .getMessageControlID()
+                .setValue(Piece.digest(message.encode()).substring(0, NUMBER_DIGITS));
         message.getMSH().getDateTimeOfMessage().getTime().setValue(ResultValues.time(at.atOffset(ZoneOffset.UTC)));
         return message;
     }
@@ -129,9 +129,10 @@ public final class ResultMessage {
     }
 
     private void value(Observation value) throws HL7Exception {
-        ORU_R01_ORDER_OBSERVATION group =
-                group(value.getIdPart(), "derived", value.getCode().getText());
+        ORU_R01_ORDER_OBSERVATION group = group();
         OBR head = group.getOBR();
+        head.getFillerOrderNumber().getEntityIdentifier().setValue(value.getIdPart());
+        head.getFillerOrderNumber().getNamespaceID().setValue(APPLICATION);
         ResultValues.code(head.getUniversalServiceIdentifier(), value);
         OffsetDateTime time = ResultValues.time(value);
         if (time != null) {
@@ -143,7 +144,11 @@ public final class ResultMessage {
     }
 
     private void warnings(List<Flag> warnings) throws HL7Exception {
-        ORU_R01_ORDER_OBSERVATION group = group(null, "bedside-warning", "Bedside warnings");
+        ORU_R01_ORDER_OBSERVATION group = group();
+        CE code = group.getOBR().getUniversalServiceIdentifier();
+        code.getIdentifier().setValue("bedside-warning");
+        code.getText().setValue("Bedside warnings");
+        code.getNameOfCodingSystem().setValue(ResultValues.OURS);
         group.getOBR().getResultStatus().setValue("F");
         int number = 0;
         for (Flag warning : warnings) {
@@ -153,17 +158,9 @@ public final class ResultMessage {
         note(group.getNTE(number), number + 1, CaseMapper.CAUTION);
     }
 
-    private ORU_R01_ORDER_OBSERVATION group(@org.jspecify.annotations.Nullable String id, String code, String text)
-            throws HL7Exception {
+    private ORU_R01_ORDER_OBSERVATION group() throws HL7Exception {
         ORU_R01_ORDER_OBSERVATION group = message.getPATIENT_RESULT().getORDER_OBSERVATION(groups++);
         group.getOBR().getSetIDOBR().setValue(Integer.toString(groups));
-        if (id != null) {
-            group.getOBR().getFillerOrderNumber().getEntityIdentifier().setValue(id);
-            group.getOBR().getFillerOrderNumber().getNamespaceID().setValue(APPLICATION);
-        }
-        group.getOBR().getUniversalServiceIdentifier().getIdentifier().setValue(code);
-        group.getOBR().getUniversalServiceIdentifier().getText().setValue(text);
-        group.getOBR().getUniversalServiceIdentifier().getNameOfCodingSystem().setValue(OURS);
         return group;
     }
 
@@ -171,15 +168,5 @@ public final class ResultMessage {
         note.getSetIDNTE().setValue(Integer.toString(number));
         note.getSourceOfComment().setValue("O");
         note.getComment(0).setValue(words);
-    }
-
-    // At most 20 characters (MSH-10).
-    private static String number(String content) {
-        try {
-            byte[] digest = MessageDigest.getInstance("SHA-256").digest(content.getBytes(StandardCharsets.UTF_8));
-            return HexFormat.of().formatHex(digest).substring(0, NUMBER_DIGITS);
-        } catch (NoSuchAlgorithmException e) {
-            throw new IllegalStateException("every JDK has SHA-256", e);
-        }
     }
 }

@@ -23,6 +23,7 @@ import org.jspecify.annotations.Nullable;
 final class ResultValues {
 
     private static final DateTimeFormatter TIME = DateTimeFormatter.ofPattern("yyyyMMddHHmmssxx");
+    static final String OURS = "99TAM";
     private static final String LOINC = "http://loinc.org";
     private static final String DERIVED = "/CodeSystem/derived-fact";
     private static final String INTERPRETATION = "http://terminology.hl7.org/CodeSystem/v3-ObservationInterpretation";
@@ -64,11 +65,11 @@ final class ResultValues {
         Coding first = standard == null ? ours : standard;
         code.getIdentifier().setValue(first.getCode());
         code.getText().setValue(first.getDisplay());
-        code.getNameOfCodingSystem().setValue(standard == null ? "99TAM" : "LN");
+        code.getNameOfCodingSystem().setValue(standard == null ? OURS : "LN");
         if (standard != null) {
             code.getAlternateIdentifier().setValue(ours.getCode());
             code.getAlternateText().setValue(ours.getDisplay());
-            code.getNameOfAlternateCodingSystem().setValue("99TAM");
+            code.getNameOfAlternateCodingSystem().setValue(OURS);
         }
     }
 
@@ -126,7 +127,7 @@ final class ResultValues {
             CWE coded = new CWE(message);
             coded.getIdentifier().setValue(last.getCode());
             coded.getText().setValue(concept.getText());
-            coded.getNameOfCodingSystem().setValue("99TAM");
+            coded.getNameOfCodingSystem().setValue(OURS);
             put(segment, "CWE", coded);
         } else if (observation.getValue() instanceof BaseDateTimeType at) {
             TS stamp = new TS(message);

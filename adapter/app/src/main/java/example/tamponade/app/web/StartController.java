@@ -26,6 +26,11 @@ public class StartController {
                 GET  /quarantine/{id}               one refused piece, whole, with its history
                 POST /quarantine/{id}/corrections   the piece, corrected; ?by= who corrects it
                 POST /quarantine/{id}/setting-aside there is nothing to take; ?by= who decides so, ?why= why
+                GET  /deliveries                    how each destination stands: what waits, since when, what it refused
+                GET  /deliveries/{destination}      the cases that wait, or with ?state=parked those that it refused, and why
+                POST /deliveries/{destination}/release has refused ones tried again (application/json); ?case= one of them
+                POST /deliveries/{destination}/again has everything sent again; ?case= of one case
+                GET  /.well-known/jwks.json         the public keys by which destinations know this server
                 GET  /cases                         the cases, each as its facility and its number
                 GET  /cases/{facility}/{number}     the resources of a case (FHIR R4); ?as=document, ?as=transaction
                                                     ?view=course, ?view=handover: not all of it

@@ -2,6 +2,7 @@
 -- The problem is the last that concerned the destination as a whole; empty when it answers.
 create table destination (
     name       text not null primary key,
+    address    text not null,
     selection  text not null,
     problem    text not null,
     problem_at text not null

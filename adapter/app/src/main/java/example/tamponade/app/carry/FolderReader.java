@@ -2,6 +2,7 @@ package example.tamponade.app.carry;
 
 import example.tamponade.app.intake.Piece;
 import java.io.IOException;
+import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -53,8 +54,15 @@ public final class FolderReader {
     private static void check(Path file, Manifest.Part part, List<String> faults) throws IOException {
         if (!Files.exists(file)) {
             faults.add(part.name() + " is missing: carry the folder again, whole");
-        } else if (!Piece.digest(Files.readAllBytes(file)).equals(part.sha256())) {
+        } else if (!digest(file).equals(part.sha256())) {
             faults.add(part.name() + " was changed: carry the folder again");
+        }
+    }
+
+    // A part may be larger than memory, whoever made it so.
+    private static String digest(Path file) throws IOException {
+        try (InputStream bytes = Files.newInputStream(file)) {
+            return Piece.digest(bytes);
         }
     }
 }

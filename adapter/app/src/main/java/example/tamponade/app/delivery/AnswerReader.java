@@ -28,7 +28,7 @@ import org.springframework.http.client.ClientHttpResponse;
  */
 final class AnswerReader {
 
-    private static final int LONGEST = 32 * 1024 * 1024;
+    private static final int LONGEST = 16 * 1024 * 1024;
     private static final int LONGEST_WORDS = 2000;
     private static final Duration LONGEST_WAIT = Duration.ofHours(1);
     private static final int NOT_FOUND = 404;

@@ -57,7 +57,7 @@ public final class Deliveries implements SmartLifecycle {
     }
 
     private void start(String name, Destination destination) {
-        outbox.register(name, destination.selection());
+        outbox.register(name, destination.address().toString(), destination.selection());
         if (!database.dialect().shared()) {
             // Whoever held cases here is gone.
             turns.takeBack(name);

@@ -129,8 +129,7 @@ public record Destination(
 
     /** What it gets, in words that are the same as long as that is. */
     String selection() {
-        return view.code() + " of " + address() + ", types " + new TreeSet<>(types) + ", facilities "
-                + new TreeSet<>(facilities);
+        return view.code() + ", types " + new TreeSet<>(types) + ", facilities " + new TreeSet<>(facilities);
     }
 
     /** How long a case is held for one request: to connect, to be answered and to keep the answer. */

@@ -32,7 +32,7 @@ public record Piece(InputFormat format, String place, Original original, String 
     }
 
     /** SHA-256 of the stream's bytes, which are in memory or in a file of ours, lower-case hex. */
-    static String digest(InputStream bytes) {
+    public static String digest(InputStream bytes) {
         MessageDigest digest = sha256();
         try (DigestInputStream read = new DigestInputStream(bytes, digest)) {
             read.transferTo(OutputStream.nullOutputStream());

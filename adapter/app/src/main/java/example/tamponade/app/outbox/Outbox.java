@@ -62,28 +62,43 @@ public final class Outbox {
     }
 
     /**
-     * Makes a destination known. One that is new, or that is to get something else than before, gets everything on record.
+     * Makes a destination known. One that is new, or at another address, or that is to get something else than before, gets
+     * everything on record.
      *
+     * @param address where it is; what it held at another address is not there
      * @param selection what it gets, in words that are the same as long as that is
      */
-    public void register(String destination, String selection) {
+    public void register(String destination, String address, String selection) {
         transactions.executeWithoutResult(status -> {
             jdbc.sql("""
-                            insert into destination (name, selection, problem, problem_at) values (:name, '', '', '')
+                            insert into destination (name, address, selection, problem, problem_at)
+                            values (:name, '', '', '', '')
                             on conflict (name) do update set problem = destination.problem
                             """).param("name", destination).update();
-            String before = jdbc.sql("select selection from destination where name = :name")
-                    .param("name", destination)
-                    .query(String.class)
-                    .single();
-            if (!before.equals(selection)) {
-                jdbc.sql("update destination set selection = :selection where name = :name")
-                        .param("selection", selection)
-                        .param("name", destination)
-                        .update();
-                addAll(destination, "");
+            if (isAlready("address", address, destination) && isAlready("selection", selection, destination)) {
+                return;
             }
+            jdbc.sql(
+                            isAlready("address", address, destination)
+                                    ? "update delivered set digest = '' where destination = :destination"
+                                    : "delete from delivered where destination = :destination")
+                    .param("destination", destination)
+                    .update();
+            jdbc.sql("update destination set address = :address, selection = :selection where name = :name")
+                    .param("address", address)
+                    .param("selection", selection)
+                    .param("name", destination)
+                    .update();
+            addAll(destination, "");
         });
+    }
+
+    private boolean isAlready(String column, String value, String destination) {
+        return jdbc.sql("select " + column + " from destination where name = :name")
+                .param("name", destination)
+                .query(String.class)
+                .single()
+                .equals(value);
     }
 
     /**

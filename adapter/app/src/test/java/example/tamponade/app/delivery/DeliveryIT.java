@@ -154,6 +154,20 @@ class DeliveryIT {
         }
     }
 
+    @Test
+    void aDestinationThatMovesIsSentEverythingThere() {
+        try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.SQLITE)) {
+            for (int move = 0; move < 2; move++) {
+                try (FhirStore store = FhirStore.start();
+                        RunningServer server = RunningServer.start(database, address(store.port()))) {
+                    send(server, 0, LINES.size());
+                    waitUntilDelivered(server);
+                    Arrival.assertArrived(database, store);
+                }
+            }
+        }
+    }
+
     // What a busy server says to one case must not keep the others from it.
     @Test
     void aCaseThatTheServerAlwaysFailsAtKeepsNoOtherFromIt() {

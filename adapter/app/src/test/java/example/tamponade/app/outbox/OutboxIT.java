@@ -24,7 +24,7 @@ class OutboxIT {
     @EachDatabase
     void aCaseHasOneTurnAtATimeAndTheOldestAndTheYoungestComeFirst(TestDatabase where) throws IOException {
         try (Database database = Database.open(where.settings())) {
-            at(0, database).register(RECORD, "all");
+            at(0, database).register(RECORD, "https://record.example/fhir", "all");
             for (int minute = 0; minute < 4; minute++) {
                 add(minute, "case/north/" + minute, 1, database);
             }
@@ -44,7 +44,7 @@ class OutboxIT {
     @EachDatabase
     void whatChangesWhileItIsSentStaysDue(TestDatabase where) throws IOException {
         try (Database database = Database.open(where.settings())) {
-            at(0, database).register(RECORD, "all");
+            at(0, database).register(RECORD, "https://record.example/fhir", "all");
             add(0, "case/north/1", 1, database);
             OutboxTurns turns = turns(1, database);
             claimed(turns, true);
@@ -65,7 +65,7 @@ class OutboxIT {
     @EachDatabase
     void whatIsAddedWhileACaseIsGivenBackIsNotForgotten(TestDatabase where) throws IOException {
         try (Database database = Database.open(where.settings())) {
-            at(0, database).register(RECORD, "all");
+            at(0, database).register(RECORD, "https://record.example/fhir", "all");
             OutboxTurns turns = turns(1, database);
             for (int version = 1; version <= 200; version++) {
                 int next = version;
@@ -86,7 +86,7 @@ class OutboxIT {
     @EachDatabase
     void aParkedCaseStaysParkedWhateverIsAddedUntilItIsReleased(TestDatabase where) throws IOException {
         try (Database database = Database.open(where.settings())) {
-            at(0, database).register(RECORD, "all");
+            at(0, database).register(RECORD, "https://record.example/fhir", "all");
             add(0, "case/north/1", 1, database);
             OutboxTurns turns = turns(1, database);
             claimed(turns, true);
@@ -105,7 +105,7 @@ class OutboxIT {
     @EachDatabase
     void aCaseThatFailedWaits(TestDatabase where) throws IOException {
         try (Database database = Database.open(where.settings())) {
-            at(0, database).register(RECORD, "all");
+            at(0, database).register(RECORD, "https://record.example/fhir", "all");
             add(0, "case/north/1", 1, database);
             claimed(turns(1, database), true);
             turns(1, database).tryLater(RECORD, "case/north/1", Duration.ofMinutes(5), "busy");
@@ -119,7 +119,7 @@ class OutboxIT {
     @EachDatabase
     void thousandsOfCasesWait(TestDatabase where) throws IOException {
         try (Database database = Database.open(where.settings())) {
-            at(0, database).register(RECORD, "all");
+            at(0, database).register(RECORD, "https://record.example/fhir", "all");
             database.transactions()
                     .executeWithoutResult(
                             status -> IntStream.range(0, 5000).forEach(it -> add(it, "case/north/" + it, 1, database)));

@@ -14,6 +14,7 @@ import ca.uhn.hl7v2.model.Message;
 import ca.uhn.hl7v2.model.v251.group.ORU_R01_ORDER_OBSERVATION;
 import ca.uhn.hl7v2.model.v251.message.ORU_R01;
 import ca.uhn.hl7v2.protocol.ReceivingApplication;
+import ca.uhn.hl7v2.util.idgenerator.InMemoryIDGenerator;
 import ca.uhn.hl7v2.validation.impl.ValidationContextFactory;
 import example.tamponade.app.Samples;
 import example.tamponade.app.crash.Waiting;
@@ -176,6 +177,8 @@ class MessageDeliveryIT {
             }
             // Reads each message in the character set that its MSH-18 names.
             hl7.setLowerLayerProtocol(new ExtendedMinLowerLayerProtocol());
+            // Otherwise the library keeps the numbers of its acknowledgements in a file of the working folder.
+            hl7.getParserConfiguration().setIdGenerator(new InMemoryIDGenerator());
             service = hl7.newServer(port, false);
             service.registerApplication("ORU", "R01", this);
             service.startAndWait();

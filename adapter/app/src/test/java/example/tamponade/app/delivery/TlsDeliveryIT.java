@@ -7,6 +7,7 @@ import ca.uhn.hl7v2.HapiContext;
 import ca.uhn.hl7v2.app.HL7Service;
 import ca.uhn.hl7v2.protocol.ReceivingApplication;
 import ca.uhn.hl7v2.util.StandardSocketFactory;
+import ca.uhn.hl7v2.util.idgenerator.InMemoryIDGenerator;
 import example.tamponade.app.Samples;
 import example.tamponade.app.crash.Waiting;
 import example.tamponade.app.database.TestDatabase;
@@ -55,6 +56,7 @@ class TlsDeliveryIT {
         int port = freePort();
         try (HapiContext hl7 = new DefaultHapiContext()) {
             hl7.setSocketFactory(new Demanding(certificates.ofServer()));
+            hl7.getParserConfiguration().setIdGenerator(new InMemoryIDGenerator());
             HL7Service service = hl7.newServer(port, true);
             service.registerApplication("ORU", "R01", new Acknowledging());
             service.startAndWait();

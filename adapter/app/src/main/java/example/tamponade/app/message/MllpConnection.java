@@ -6,6 +6,7 @@ import java.io.Closeable;
 import java.io.IOException;
 import java.net.InetAddress;
 import java.net.Socket;
+import java.net.SocketException;
 import java.time.Duration;
 
 /** A connection over MLLP: it may be idle between messages, but a message that has begun must get on. */
@@ -63,10 +64,13 @@ final class MllpConnection implements Closeable {
         return false;
     }
 
-    /** Reads what has come already, and nothing more. */
+    /** Reads what has come already, and nothing more; one that ends by itself meanwhile has nothing left to read. */
     void endInput() throws IOException {
-        if (!socket.isClosed()) {
+        try {
             socket.shutdownInput();
+        } catch (SocketException e) {
+            // Either side may end it at any moment, so that asking first whether it is open would not help.
+            socket.close();
         }
     }
 

@@ -12,6 +12,7 @@ import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
+import java.util.concurrent.RejectedExecutionException;
 import java.util.concurrent.Semaphore;
 import java.util.concurrent.TimeUnit;
 import org.slf4j.Logger;
@@ -89,7 +90,12 @@ public final class MllpServer implements AutoCloseable {
         }
         MllpConnection connection = new MllpConnection(socket, patience);
         open.add(connection);
-        threads.execute(() -> serve(connection));
+        try {
+            threads.execute(() -> serve(connection));
+        } catch (RejectedExecutionException e) {
+            // It came while the server was stopping; its sender has no answer and sends again.
+            connection.close();
+        }
     }
 
     private void closeLongestIdle() throws IOException {

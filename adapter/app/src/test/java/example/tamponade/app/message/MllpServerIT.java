@@ -14,6 +14,7 @@ import example.tamponade.app.ledger.Ledger;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;
+import java.io.UncheckedIOException;
 import java.net.InetAddress;
 import java.net.Socket;
 import java.nio.file.Path;
@@ -154,6 +155,29 @@ class MllpServerIT {
 
             assertThat(answer(socket.getInputStream())).contains("MSA|AR|T1").contains("too-long");
             assertThat(answer(socket.getInputStream())).contains("MSA|AA|T2");
+        }
+    }
+
+    @Test
+    void stopsWhileConnectionsEndByThemselves() throws Exception {
+        for (int round = 0; round < 300; round++) {
+            MllpServer stopping = new MllpServer(InetAddress.getLoopbackAddress(), 0, 8, PATIENCE, path.receiver());
+            List<Socket> sockets = new ArrayList<>();
+            for (int i = 0; i < 8; i++) {
+                sockets.add(new Socket(InetAddress.getLoopbackAddress(), stopping.port()));
+            }
+            Thread ending = new Thread(() -> sockets.forEach(MllpServerIT::end));
+            ending.start();
+            stopping.close();
+            ending.join();
+        }
+    }
+
+    private static void end(Socket socket) {
+        try {
+            socket.close();
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
         }
     }
 

@@ -16,8 +16,8 @@ public final class RecordPackage {
     public static final String LOCATION = "classpath:example/tamponade/profiles/package.tgz";
 
     /**
-     * Its terminology and forms alone, beside this class: one JSON object with {@code canonical}, {@code version} and
-     * {@code resources}.
+     * Its terminology, forms and search parameters alone, beside this class: one JSON object with {@code canonical},
+     * {@code version}, {@code resources}, and {@code profiles}, from the address of each profile to its type.
      */
     public static final String TERMS = "terms.json";
 

@@ -8,6 +8,7 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -62,9 +63,17 @@ class PackageLayoutTest {
         assertThat(Published.text(terms, "canonical")).isEqualTo(Published.BASE);
         assertThat(Published.text(terms, "version")).isEqualTo(Published.text(manifest, "version"));
         assertThat(terms.path("resources"))
-                .containsExactlyInAnyOrderElementsOf(Stream.of("CodeSystem", "ValueSet", "ConceptMap", "Questionnaire")
-                        .flatMap(Published::all)
-                        .toList());
+                .containsExactlyInAnyOrderElementsOf(
+                        Stream.of("CodeSystem", "ValueSet", "ConceptMap", "Questionnaire", "SearchParameter")
+                                .flatMap(Published::all)
+                                .toList());
+        Map<String, String> types = new TreeMap<>();
+        terms.path("profiles")
+                .fields()
+                .forEachRemaining(it -> types.put(it.getKey(), it.getValue().asText()));
+        assertThat(types)
+                .isEqualTo(Published.profiles()
+                        .collect(Collectors.toMap(it -> Published.text(it, "url"), it -> Published.text(it, "type"))));
     }
 
     @Test

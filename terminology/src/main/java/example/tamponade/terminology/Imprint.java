@@ -20,6 +20,9 @@ import java.util.stream.Collectors;
  */
 public final class Imprint {
 
+    // The one artifact that R4 gives neither a title nor a copyright.
+    private static final String UNTITLED = "SearchParameter";
+
     private static final ObjectMapper JSON = new ObjectMapper();
 
     private final ObjectNode lines;
@@ -85,13 +88,18 @@ public final class Imprint {
             stamped.put("version", version);
         }
         stamped.put("name", name(id));
-        stamped.set("title", required(source, "title"));
+        boolean titled = !type.equals(UNTITLED);
+        if (titled) {
+            stamped.set("title", required(source, "title"));
+        }
         stamped.put("status", line("status"));
         stamped.set("experimental", lines.required("experimental"));
         stamped.put("date", date);
         stamped.put("publisher", line("publisher"));
         stamped.set("description", required(source, "description"));
-        stamped.put("copyright", line("copyright"));
+        if (titled) {
+            stamped.put("copyright", line("copyright"));
+        }
         for (Iterator<String> names = source.fieldNames(); names.hasNext(); ) {
             String name = names.next();
             stamped.set(name, source.get(name));

@@ -32,7 +32,8 @@ final class OpenedRecord {
                 CareProtocol.standard(),
                 intake.database(),
                 ledger,
-                new ResourceRecord(intake.database(), new Outbox(intake.database(), Clock.systemUTC())),
+                new ResourceRecord(
+                        intake.database(), new Outbox(intake.database(), Clock.systemUTC()), Clock.systemUTC()),
                 RecordParts.shared(),
                 Clock.systemUTC());
     }

@@ -10,6 +10,7 @@ import ca.uhn.fhir.jpa.test.config.TestR4Config;
 import ca.uhn.fhir.rest.api.server.SystemRequestDetails;
 import ca.uhn.fhir.rest.param.ReferenceParam;
 import ca.uhn.fhir.rest.param.TokenParam;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collections;
@@ -152,6 +153,24 @@ class ReceiverIT {
                         .read(new IdType(ours.fhirType(), ours.getIdPart()), new SystemRequestDetails());
                 assertThat(json(theirs)).isEqualTo(json(ours));
             });
+        }
+    }
+
+    // Another server's search judges ours: what is found by the same words on the same resources is the same.
+    @Test
+    void whatIsFoundHereIsFoundThere() throws Exception {
+        try (RunningReceiver receiver = RunningReceiver.start(server);
+                RunningAdapter adapter = RunningAdapter.deliveringTo(
+                        receiver.address(), Files.createDirectory(folder.resolve("found")))) {
+            adapter.post(Adapter.eventsOf("referred", Integer.MAX_VALUE, "found"));
+            adapter.waitUntilItSays("/ledger", "\"casesBehind\":0");
+            adapter.waitUntilItSays("/deliveries", "\"resources\":0");
+            Searches searches = new Searches(adapter.base(), receiver.address());
+            List<String> patients = searches.patients();
+
+            assertThat(patients).hasSize(1);
+            assertThat(searches.differences(patients)).isEmpty();
+            assertThat(searches.asked()).isGreaterThan(200);
         }
     }
 

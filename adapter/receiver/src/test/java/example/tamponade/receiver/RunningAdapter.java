@@ -82,6 +82,11 @@ final class RunningAdapter implements AutoCloseable {
         throw new IllegalStateException(path + " never said " + words);
     }
 
+    /** The base address of its FHIR interface. */
+    String base() {
+        return "http://127.0.0.1:" + port + "/fhir";
+    }
+
     private HttpRequest.Builder request(String path) {
         return HttpRequest.newBuilder(URI.create("http://127.0.0.1:" + port + path));
     }

@@ -10,7 +10,7 @@ import java.util.List;
 import java.util.Map;
 
 /**
- * Completes the implementation guide. Its source lists the profiles, extensions and forms in reading order; terminology
+ * Completes the implementation guide. Its source lists the profiles, extensions, forms and search parameters in reading order; terminology
  * and examples are added here. An artifact that it does not list stops the build.
  */
 final class Guide {
@@ -65,7 +65,7 @@ final class Guide {
     }
 
     private static ObjectNode describe(ObjectNode line, ObjectNode artifact) {
-        line.set("name", artifact.required("title"));
+        line.set("name", artifact.required(artifact.has("title") ? "title" : "name"));
         line.set("description", artifact.required("description"));
         return line;
     }

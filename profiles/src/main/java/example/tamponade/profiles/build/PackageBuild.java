@@ -10,7 +10,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.stream.Stream;
 
-/** Builds the package, step by step: sources, snapshots, forms, examples, guide, archive. */
+/** Builds the package, step by step: sources, snapshots, forms and search parameters, examples, guide, archive. */
 public final class PackageBuild {
 
     private PackageBuild() {}
@@ -27,7 +27,8 @@ public final class PackageBuild {
         List<ObjectNode> terminology = Sources.terminology();
         List<ObjectNode> differentials = new Differentials(imprint, source).all();
         List<ObjectNode> profiles = new Snapshots(fhir, terminology).of(differentials);
-        List<ObjectNode> forms = Sources.files(source.resolve("Questionnaire")).stream()
+        List<ObjectNode> forms = Stream.of("Questionnaire", "SearchParameter")
+                .flatMap(type -> Sources.files(source.resolve(type)).stream())
                 .map(file -> imprint.stamp(imprint.read(file)))
                 .toList();
         List<ObjectNode> examples = new Examples(imprint, source.resolve("example")).all();
@@ -41,17 +42,24 @@ public final class PackageBuild {
         archive.add("package/example", examples);
         Path classPath = Path.of(args[2]);
         archive.write(Path.of(args[1]), classPath.resolve("package.tgz"));
-        Files.writeString(classPath.resolve("terms.json"), terms(imprint, terminology, forms));
+        Files.writeString(classPath.resolve("terms.json"), terms(imprint, terminology, profiles, forms));
 
         JsonNode comesFrom = Sources.JSON.readTree(Files.readString(source.resolve("guide/comes-from.json")));
         new GuidePages(guide, comesFrom, terminology, examples).write(profiles, Path.of(args[5]));
     }
 
     // What is asked for at every start stands apart from the snapshots, which take long to read.
-    private static String terms(Imprint imprint, List<ObjectNode> terminology, List<ObjectNode> forms) {
+    private static String terms(
+            Imprint imprint, List<ObjectNode> terminology, List<ObjectNode> profiles, List<ObjectNode> forms) {
         ObjectNode terms = Sources.JSON.createObjectNode();
         terms.put("canonical", imprint.base()).put("version", imprint.version());
         terms.putArray("resources").addAll(terminology).addAll(forms);
+        ObjectNode types = terms.putObject("profiles");
+        profiles.stream()
+                .filter(it -> !it.path("abstract").asBoolean()
+                        && !it.path("type").asText().equals("Extension"))
+                .forEach(it -> types.put(
+                        it.required("url").asText(), it.required("type").asText()));
         return terms.toString();
     }
 

@@ -20,16 +20,20 @@ public final class Database implements AutoCloseable {
 
     private static final Duration WAIT_FOR_A_CONNECTION = Duration.ofSeconds(5);
     private static final int CONNECTIONS = 8;
+    private static final int READERS = 4;
 
     private final HikariDataSource source;
+    private final HikariDataSource readers;
     private final Dialect dialect;
     private final JdbcTemplate template;
     private final TransactionTemplate transactions;
     private final @Nullable DatabaseFiles files;
 
-    private Database(HikariDataSource source, Dialect dialect, @Nullable DatabaseFiles files) {
+    private Database(
+            HikariDataSource source, HikariDataSource readers, Dialect dialect, @Nullable DatabaseFiles files) {
         this.files = files;
         this.source = source;
+        this.readers = readers;
         this.dialect = dialect;
         this.template = new JdbcTemplate(source);
         this.transactions = new TransactionTemplate(new Transactions(source));
@@ -73,7 +77,7 @@ public final class Database implements AutoCloseable {
                 source.close();
                 throw e;
             }
-            return new Database(source, dialect, null);
+            return new Database(source, source, dialect, null);
         } catch (HikariPool.PoolInitializationException | FlywayException e) {
             throw DatabaseNotOpenedException.of(settings, e);
         }
@@ -113,7 +117,7 @@ public final class Database implements AutoCloseable {
         if (files != null) {
             files.remember();
         }
-        return new Database(source, dialect, files);
+        return new Database(source, files == null ? source : readers(files), dialect, files);
     }
 
     // A commit is on disk when it returns: write-ahead log and full synchronisation. One writer at a time is all that
@@ -127,6 +131,16 @@ public final class Database implements AutoCloseable {
                 + "?journal_mode=WAL&synchronous=FULL&foreign_keys=true&busy_timeout=10000");
         config.setMaximumPoolSize(1);
         return config;
+    }
+
+    // Beside the one that writes: a long search keeps no event from being written down.
+    private static HikariDataSource readers(DatabaseFiles files) {
+        HikariConfig config = new HikariConfig();
+        config.setMaxLifetime(0);
+        config.setJdbcUrl("jdbc:sqlite:" + files.file() + "?busy_timeout=10000");
+        config.setConnectionInitSql("pragma query_only = on");
+        config.setMaximumPoolSize(READERS);
+        return new HikariDataSource(config);
     }
 
     private static HikariConfig server(DatabaseSettings settings, String url) {
@@ -150,6 +164,11 @@ public final class Database implements AutoCloseable {
     /** For statements. */
     public JdbcClient jdbc() {
         return JdbcClient.create(template);
+    }
+
+    /** For statements that read what is committed, and may take a while. */
+    public JdbcClient reader() {
+        return JdbcClient.create(readers);
     }
 
     /** For statements over many rows at once. */
@@ -176,6 +195,7 @@ public final class Database implements AutoCloseable {
 
     @Override
     public void close() {
+        readers.close();
         source.close();
     }
 }

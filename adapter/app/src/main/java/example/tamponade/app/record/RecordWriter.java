@@ -25,11 +25,11 @@ final class RecordWriter {
                         .toList());
     }
 
-    void addVersions(List<StoredVersion> versions) {
+    void addVersions(List<StoredVersion> versions, String storedAt) {
         jdbc.batchUpdate(
-                "insert into resource_version (type, id, version, content) values (?, ?, ?, ?)",
+                "insert into resource_version (type, id, version, content, stored_at) values (?, ?, ?, ?, ?)",
                 versions.stream()
-                        .map(it -> new Object[] {it.type(), it.id(), it.number(), it.content()})
+                        .map(it -> new Object[] {it.type(), it.id(), it.number(), it.content(), storedAt})
                         .toList());
     }
 }

@@ -2,6 +2,7 @@ package example.tamponade.app.record;
 
 import ca.uhn.fhir.context.FhirContext;
 import example.tamponade.app.database.Database;
+import example.tamponade.app.database.Instants;
 import example.tamponade.app.intake.EventReader;
 import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.Intake;
@@ -11,8 +12,10 @@ import example.tamponade.app.outbox.Outbox;
 import example.tamponade.app.outbox.ResourceNames;
 import example.tamponade.app.quarantine.Quarantine;
 import example.tamponade.app.quarantine.Refusal;
+import example.tamponade.app.search.SearchIndex;
 import java.nio.charset.StandardCharsets;
 import java.sql.Types;
+import java.time.Clock;
 import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
@@ -21,6 +24,7 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.IntStream;
 import org.hl7.fhir.r4.model.Resource;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -35,10 +39,18 @@ public final class ResourceRecord implements VersionStore {
     private final TransactionOperations transactions;
     private final Quarantine quarantine;
     private final Outbox outbox;
+    private final SearchIndex index;
+    private final Clock clock;
 
-    /** Keeps the record in that database, and has what goes on record delivered by that outbox. */
-    public ResourceRecord(Database database, Outbox outbox) {
+    /**
+     * Keeps the record in that database, and has what goes on record found by its index and delivered by that outbox.
+     *
+     * @param clock tells when a version goes on record
+     */
+    public ResourceRecord(Database database, Outbox outbox, Clock clock) {
         this.outbox = outbox;
+        this.index = new SearchIndex(database);
+        this.clock = clock;
         this.jdbc = database.jdbc();
         this.writer = new RecordWriter(database);
         this.transactions = database.transactions();
@@ -52,12 +64,18 @@ public final class ResourceRecord implements VersionStore {
             Map<String, StoredVersion> latest =
                     versions(changed.stream().map(NewVersion::name).toList());
             // Another case may have put the same on record meanwhile, as of their facility.
-            List<StoredVersion> added = changed.stream()
+            String now = Instants.text(clock.instant());
+            List<NewVersion> really = changed.stream()
                     .filter(it -> !latest.containsKey(it.name())
                             || !latest.get(it.name()).content().equals(it.json()))
+                    .toList();
+            List<StoredVersion> added = really.stream()
                     .map(it -> StoredVersion.after(latest.get(it.name()), it))
                     .toList();
-            writer.addVersions(added);
+            writer.addVersions(added, now);
+            index.put(IntStream.range(0, added.size())
+                    .mapToObj(i -> added.get(i).indexed(now, really.get(i).resource()))
+                    .toList());
             outbox.add(caseKey, added.stream().map(StoredVersion::due).toList());
             OffsetDateTime asOf = upTo.asOf();
             jdbc.sql("""

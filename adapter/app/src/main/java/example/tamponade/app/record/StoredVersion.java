@@ -1,6 +1,8 @@
 package example.tamponade.app.record;
 
 import example.tamponade.app.outbox.DueResource;
+import example.tamponade.app.search.IndexedVersion;
+import org.hl7.fhir.r4.model.Resource;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -20,6 +22,10 @@ public record StoredVersion(String type, String id, int number, String content) 
                 version.name().substring(slash + 1),
                 latest == null ? 1 : latest.number() + 1,
                 version.json());
+    }
+
+    IndexedVersion indexed(String storedAt, Resource resource) {
+        return new IndexedVersion(type, id, number, storedAt, number == 1, resource);
     }
 
     DueResource due() {

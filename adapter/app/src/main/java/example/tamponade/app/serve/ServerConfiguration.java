@@ -38,7 +38,7 @@ import org.springframework.core.annotation.Order;
 @Configuration(proxyBeanMethods = false)
 @EnableAutoConfiguration
 @EnableConfigurationProperties(ServerSettings.class)
-@Import({DeliveryConfiguration.class, MessageConfiguration.class, TopicConfiguration.class})
+@Import({DeliveryConfiguration.class, FhirConfiguration.class, MessageConfiguration.class, TopicConfiguration.class})
 public class ServerConfiguration {
 
     @Bean
@@ -72,8 +72,8 @@ public class ServerConfiguration {
     }
 
     @Bean
-    ResourceRecord resourceRecord(Database database, Outbox outbox) {
-        return new ResourceRecord(database, outbox);
+    ResourceRecord resourceRecord(Database database, Outbox outbox, Clock clock) {
+        return new ResourceRecord(database, outbox, clock);
     }
 
     @Bean

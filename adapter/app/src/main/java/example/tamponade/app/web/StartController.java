@@ -36,6 +36,8 @@ public class StartController {
                                                     ?view=course, ?view=handover: not all of it
                 GET  /facilities                    the facilities with events of their own
                 GET  /facilities/{facility}         what those have brought (FHIR R4); ?as=transaction
+                GET  /fhir/metadata                 what can be read by FHIR's RESTful API, below /fhir: read, history,
+                                                    search, $everything, $lastn
                 GET  /schema                        the JSON Schema of the events
 
                 %s

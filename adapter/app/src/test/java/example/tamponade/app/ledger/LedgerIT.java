@@ -127,7 +127,7 @@ class LedgerIT {
             long events = ledger.entries(CASE, 0, Long.MAX_VALUE).size();
             assertThat(ledger.behindCheckpoint()).containsExactlyInAnyOrder(CASE, facility);
 
-            new ResourceRecord(database, new Outbox(database, Clock.systemUTC()))
+            new ResourceRecord(database, new Outbox(database, Clock.systemUTC()), Clock.systemUTC())
                     .store(CASE, List.of(), List.of(), Checkpoint.upTo(events, null));
             assertThat(ledger.behindCheckpoint()).containsExactly(facility);
 

@@ -199,7 +199,7 @@ class CaseRecordsIT {
         Server() throws IOException {
             database = Database.open(where.settings());
             ledger = new Ledger(database);
-            record = new ResourceRecord(database, new Outbox(database, CLOCK));
+            record = new ResourceRecord(database, new Outbox(database, CLOCK), CLOCK);
             writer = new IntakeWriter(database, ledger, new Quarantine(database), CLOCK, 4000);
         }
 

@@ -50,7 +50,7 @@ class SetAsideIT {
         List<String> events = sample();
         try (Database database = Database.open(where.settings())) {
             Ledger ledger = new Ledger(database);
-            ResourceRecord record = new ResourceRecord(database, new Outbox(database, CLOCK));
+            ResourceRecord record = new ResourceRecord(database, new Outbox(database, CLOCK), CLOCK);
             append(ledger, events);
             String key = caseKey(ledger);
             records(database, ledger, record).bringUpToDate(key);
@@ -91,7 +91,7 @@ class SetAsideIT {
         List<String> events = sample();
         try (Database database = Database.open(where.settings())) {
             Ledger ledger = new Ledger(database);
-            ResourceRecord record = new ResourceRecord(database, new Outbox(database, CLOCK));
+            ResourceRecord record = new ResourceRecord(database, new Outbox(database, CLOCK), CLOCK);
             append(ledger, events);
             String key = caseKey(ledger);
             Ledger.Entry entry = ledger.entries(key, 0, Long.MAX_VALUE).get(PLACE);

@@ -1,0 +1,79 @@
+package example.tamponade.app.rest;
+
+import ca.uhn.fhir.context.FhirContext;
+import ca.uhn.fhir.rest.api.EncodingEnum;
+import ca.uhn.fhir.rest.api.RequestTypeEnum;
+import ca.uhn.fhir.rest.api.server.RequestDetails;
+import ca.uhn.fhir.rest.server.FifoMemoryPagingProvider;
+import ca.uhn.fhir.rest.server.RestfulServer;
+import ca.uhn.fhir.rest.server.exceptions.MethodNotAllowedException;
+import ca.uhn.fhir.rest.server.exceptions.ResourceNotFoundException;
+import example.tamponade.app.search.SearchParameters;
+import example.tamponade.app.search.SearchRequest;
+import java.util.List;
+
+/**
+ * The record by FHIR's RESTful API, to read: FHIR R4, <a href="http://hl7.org/fhir/R4/http.html">RESTful API</a>. What the
+ * record says comes from events, so nothing is written here.
+ */
+public final class FhirApi extends RestfulServer {
+
+    /** Where the server has it. */
+    public static final String PATH = "/fhir";
+
+    private static final long serialVersionUID = 1L;
+
+    private static final int HISTORIES_IN_MEMORY = 100;
+
+    /** Serves from that record. */
+    public FhirApi(ResourceReads reads, CaseOperations operations) {
+        super(FhirContext.forR4Cached());
+        setDefaultResponseEncoding(EncodingEnum.JSON);
+        setDefaultPrettyPrint(false);
+        setServerName("Tamponade record adapter");
+        FifoMemoryPagingProvider pages = new FifoMemoryPagingProvider(HISTORIES_IN_MEMORY);
+        pages.setDefaultPageSize(SearchRequest.USUAL_COUNT);
+        pages.setMaximumPageSize(SearchRequest.GREATEST_COUNT);
+        setPagingProvider(pages);
+        setServerConformanceProvider(new Capabilities(this));
+        SearchParameters.standard().types().forEach(type -> registerProvider(new TypeProvider(type, reads)));
+        registerProvider(operations);
+    }
+
+    @Override
+    protected String createPoweredByHeader() {
+        return "";
+    }
+
+    @Override
+    protected List<String> createPoweredByAttributes() {
+        return List.of();
+    }
+
+    // No id has one, and the library would take it for an escape once more.
+    @Override
+    protected String getRequestPath(String full, String context, String servlet) {
+        if (full.contains("%25") || full.contains("%00")) {
+            throw new ResourceNotFoundException("nothing at '" + full + "'");
+        }
+        return super.getRequestPath(full, context, servlet);
+    }
+
+    @Override
+    protected void throwUnknownResourceTypeException(String type) {
+        throw new ResourceNotFoundException("no resources of type '" + type + "' here; there are "
+                + String.join(", ", SearchParameters.standard().types()));
+    }
+
+    @Override
+    protected void throwUnknownFhirOperationException(RequestDetails request, String path, RequestTypeEnum method) {
+        if (method == RequestTypeEnum.GET || method == RequestTypeEnum.HEAD) {
+            throw new ResourceNotFoundException(
+                    "nothing at '" + path + "'; GET " + PATH + "/metadata says what there is");
+        }
+        throw new MethodNotAllowedException(
+                "nothing is written here: the record comes from bedside events; send those by POST /events",
+                RequestTypeEnum.GET,
+                RequestTypeEnum.HEAD);
+    }
+}

@@ -1,0 +1,77 @@
+package example.tamponade.app.rest;
+
+import ca.uhn.fhir.rest.api.server.IBundleProvider;
+import example.tamponade.app.search.FoundVersion;
+import java.util.ArrayList;
+import java.util.Date;
+import java.util.List;
+import java.util.UUID;
+import org.hl7.fhir.instance.model.api.IBaseResource;
+import org.hl7.fhir.instance.model.api.IPrimitiveType;
+import org.hl7.fhir.r4.model.InstantType;
+import org.jspecify.annotations.Nullable;
+import org.springframework.jdbc.core.simple.JdbcClient;
+
+/** Versions up to a moment, the last first, read as they are asked for. */
+final class VersionHistory implements IBundleProvider {
+
+    private static final String VERSIONS = """
+            from resource_version
+            where type = :type and (:id = '' or id = :id) and stored_at >= :since and stored_at <= :last
+            """;
+
+    private final JdbcClient jdbc;
+    private final String type;
+    private final String id;
+    private final String since;
+    private final String last;
+    private final String uuid = UUID.randomUUID().toString();
+    private final InstantType published;
+
+    VersionHistory(JdbcClient jdbc, String type, String id, String since, String last) {
+        this.jdbc = jdbc;
+        this.type = type;
+        this.id = id;
+        this.since = since;
+        this.last = last;
+        this.published = last.isEmpty() ? new InstantType() : new InstantType(last);
+    }
+
+    private JdbcClient.StatementSpec statement(String sql) {
+        return jdbc.sql(sql)
+                .param("type", type)
+                .param("id", id)
+                .param("since", since)
+                .param("last", last);
+    }
+
+    @Override
+    public List<IBaseResource> getResources(int from, int to) {
+        return new ArrayList<>(statement("select type, id, version, stored_at, content " + VERSIONS
+                        + "order by stored_at desc, id, version desc limit :count offset :from")
+                .param("count", to - from)
+                .param("from", from)
+                .query((row, n) -> Content.resource(FoundVersion.of(row)))
+                .list());
+    }
+
+    @Override
+    public Integer size() {
+        return statement("select count(*) " + VERSIONS).query(Integer.class).single();
+    }
+
+    @Override
+    public @Nullable Integer preferredPageSize() {
+        return null;
+    }
+
+    @Override
+    public IPrimitiveType<Date> getPublished() {
+        return published;
+    }
+
+    @Override
+    public String getUuid() {
+        return uuid;
+    }
+}

@@ -22,7 +22,6 @@ final class DatabaseFiles {
 
     static final String NAME = "tamponade.sqlite";
 
-    private static final Set<PosixFilePermission> OWNERS_FOLDER = PosixFilePermissions.fromString("rwx------");
     private static final Set<PosixFilePermission> OWNERS_FILE = PosixFilePermissions.fromString("rw-------");
     private static final Set<PosixFilePermission> OTHERS_WRITE =
             EnumSet.of(PosixFilePermission.GROUP_WRITE, PosixFilePermission.OTHERS_WRITE);
@@ -43,8 +42,7 @@ final class DatabaseFiles {
     static DatabaseFiles in(Path folder) throws IOException {
         DatabaseFiles files = new DatabaseFiles(folder);
         if (!Files.isDirectory(folder)) {
-            Files.createDirectories(folder);
-            keepToOwner(folder);
+            OwnersFolder.make(folder);
         }
         files.refuseOthersWrite(folder);
         Path file = files.file();
@@ -59,11 +57,6 @@ final class DatabaseFiles {
     /** The database's file; its log stands beside it and has the same permissions. */
     Path file() {
         return folder.resolve(NAME);
-    }
-
-    /** Takes every permission on a folder from all but its owner. */
-    static void keepToOwner(Path folder) throws IOException {
-        restrict(folder, OWNERS_FOLDER);
     }
 
     private static void restrict(Path path, Set<PosixFilePermission> permissions) throws IOException {

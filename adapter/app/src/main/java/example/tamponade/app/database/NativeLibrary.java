@@ -30,8 +30,8 @@ final class NativeLibrary {
         Path own = Files.createDirectories(
                 all.resolve(Long.toString(ProcessHandle.current().pid())));
         // Whoever can write there could put another library in its place.
-        DatabaseFiles.keepToOwner(all);
-        DatabaseFiles.keepToOwner(own);
+        OwnersFolder.keep(all);
+        OwnersFolder.keep(own);
         System.setProperty(FOLDER, own.toAbsolutePath().toString());
     }
 

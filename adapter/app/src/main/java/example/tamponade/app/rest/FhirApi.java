@@ -25,8 +25,12 @@ public final class FhirApi extends RestfulServer {
 
     private static final int HISTORIES_IN_MEMORY = 100;
 
-    /** Serves from that record. */
-    public FhirApi(ResourceReads reads, CaseOperations operations) {
+    /**
+     * Serves from that record.
+     *
+     * @param further what is served beside the resources on record
+     */
+    public FhirApi(ResourceReads reads, List<Object> further) {
         super(FhirContext.forR4Cached());
         setDefaultResponseEncoding(EncodingEnum.JSON);
         setDefaultPrettyPrint(false);
@@ -37,7 +41,7 @@ public final class FhirApi extends RestfulServer {
         setPagingProvider(pages);
         setServerConformanceProvider(new Capabilities(this));
         SearchParameters.standard().types().forEach(type -> registerProvider(new TypeProvider(type, reads)));
-        registerProvider(operations);
+        registerProviders(further);
     }
 
     @Override

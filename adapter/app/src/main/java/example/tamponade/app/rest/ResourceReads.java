@@ -66,7 +66,8 @@ public final class ResourceReads {
     Bundle search(String type, RequestDetails request) {
         Map<String, List<String>> parameters = parameters(request);
         try {
-            SearchRequest understood = SearchRequestReader.read(type, parameters, base(request), isLenient(request));
+            SearchRequest understood =
+                    SearchRequestReader.read(type, parameters, base(request), Preferences.isLenient(request));
             long waiting = behind.getAsLong();
             FoundPage page = search.find(understood);
             return new SearchAnswer(base(request)).of(understood, parameters, page, waiting);
@@ -97,7 +98,7 @@ public final class ResourceReads {
         }
         try {
             SearchRequest understood =
-                    SearchRequestReader.read("Observation", parameters, base(request), isLenient(request));
+                    SearchRequestReader.read("Observation", parameters, base(request), Preferences.isLenient(request));
             return whole(search.latest(understood, Integer.parseInt(max.get(0))), request);
         } catch (SearchRefusedException e) {
             throw new InvalidRequestException(e.getMessage(), e);
@@ -112,12 +113,5 @@ public final class ResourceReads {
         Map<String, List<String>> parameters = new TreeMap<>();
         request.getParameters().forEach((name, values) -> parameters.put(name, Arrays.asList(values)));
         return parameters;
-    }
-
-    // FHIR R4, RESTful API, 3.1.1.5: the client says how it wants what is not understood to be handled.
-    private static boolean isLenient(RequestDetails request) {
-        return request.getHeaders("Prefer").stream()
-                .flatMap(it -> Arrays.stream(it.split("[,;]")))
-                .anyMatch(it -> it.strip().equalsIgnoreCase("handling=lenient"));
     }
 }

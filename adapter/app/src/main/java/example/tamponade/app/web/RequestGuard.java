@@ -75,8 +75,8 @@ public final class RequestGuard extends OncePerRequestFilter {
 
     private static boolean isOfAForm(HttpServletRequest request) {
         String type = request.getContentType();
-        boolean safe = request.getMethod().equals("GET") || request.getMethod().equals("HEAD");
-        return !safe
+        // A form sends no other method that could change anything.
+        return request.getMethod().equals("POST")
                 && (type == null
                         || OF_FORMS.contains(type.split(";", 2)[0].strip().toLowerCase(Locale.ROOT)));
     }

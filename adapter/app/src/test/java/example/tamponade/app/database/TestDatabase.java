@@ -79,6 +79,7 @@ public final class TestDatabase implements AutoCloseable {
         return kind == Kind.SQLITE
                 ? List.of("--tamponade.data=" + settings.folder())
                 : List.of(
+                        "--tamponade.data=" + settings.folder(),
                         "--tamponade.database.url=" + settings.url(),
                         "--tamponade.database.user=" + settings.user(),
                         "--tamponade.database.password=" + settings.password());

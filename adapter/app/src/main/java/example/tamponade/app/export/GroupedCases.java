@@ -1,0 +1,85 @@
+package example.tamponade.app.export;
+
+import example.tamponade.app.database.Database;
+import example.tamponade.app.intake.CaseKey;
+import example.tamponade.core.event.CaseId;
+import java.time.OffsetDateTime;
+import java.time.YearMonth;
+import java.util.List;
+import java.util.Objects;
+import java.util.SortedSet;
+import java.util.TreeSet;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import tools.jackson.databind.json.JsonMapper;
+
+/** Which cases are on record, and which groups they make. */
+public final class GroupedCases {
+
+    private static final JsonMapper JSON = JsonMapper.builder().build();
+
+    private final JdbcClient jdbc;
+
+    /** Reads from that database. */
+    public GroupedCases(Database database) {
+        this.jdbc = database.reader();
+    }
+
+    private record Begun(String caseKey, OffsetDateTime at, String patient) {
+
+        CaseId caseId() {
+            return Objects.requireNonNull(CaseKey.caseId(caseKey), caseKey);
+        }
+    }
+
+    /** The keys of the cases of a group, in order. */
+    public List<String> keys(CaseGroup group) {
+        return begun(group).stream().map(Begun::caseKey).toList();
+    }
+
+    /** The ids of their mothers' resources, in order of the cases. */
+    public List<String> patients(CaseGroup group) {
+        return begun(group).stream().map(Begun::patient).toList();
+    }
+
+    /** The keys of everything on record, of the facilities' own too, in order. */
+    public List<String> keysOfAll() {
+        return jdbc.sql("select distinct case_key from case_resource order by case_key")
+                .query(String.class)
+                .list();
+    }
+
+    /** Every group that a case is of: its facility, its month, and both. */
+    public List<CaseGroup> groups() {
+        SortedSet<String> ids = new TreeSet<>();
+        begun(CaseGroup.ALL).forEach(it -> {
+            String facilityId = it.caseId().facilityId();
+            YearMonth month = YearMonth.from(it.at());
+            ids.add(new CaseGroup(null, facilityId).id());
+            ids.add(new CaseGroup(month, null).id());
+            ids.add(new CaseGroup(month, facilityId).id());
+        });
+        return ids.stream().map(CaseGroup::of).map(Objects::requireNonNull).toList();
+    }
+
+    // The month is that of the clock at the bedside, which the time of the index no longer tells.
+    private List<Begun> begun(CaseGroup group) {
+        return jdbc.sql("""
+                        select n.case_key, v.content from case_resource n
+                        join current_version c on c.type = n.type and c.id = n.id
+                        join resource_version v on v.type = c.type and v.id = c.id and v.version = c.version
+                        where n.type = 'EpisodeOfCare' order by n.case_key
+                        """).query((row, n) -> begun(row.getString(1), row.getString(2))).list().stream()
+                .filter(it -> group.facilityId() == null
+                        || group.facilityId().equals(it.caseId().facilityId()))
+                .filter(it -> group.month() == null || group.month().equals(YearMonth.from(it.at())))
+                .toList();
+    }
+
+    private static Begun begun(String caseKey, String episode) {
+        var read = JSON.readTree(episode);
+        return new Begun(
+                caseKey,
+                OffsetDateTime.parse(read.required("period").required("start").asString()),
+                read.required("patient").required("reference").asString().substring("Patient/".length()));
+    }
+}

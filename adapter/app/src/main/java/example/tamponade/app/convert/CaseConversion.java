@@ -31,7 +31,7 @@ final class CaseConversion {
 
     ConversionSummary convert(List<Path> files, Path out, OutputShape shape) throws IOException {
         Files.createDirectories(out);
-        try (RefusedFile refusals = new RefusedFile(out)) {
+        try (RefusedFile refusals = new RefusedFile(Files.createDirectories(shape.refusedIn(out)))) {
             TakenEvents events = new EventFiles(formats, watcher(refusals)).read(files);
             CaseWriter writer = new CaseWriter(protocol, out, shape, refusals);
             List<Callable<Void>> work = new ArrayList<>();

@@ -13,6 +13,8 @@ import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.protocol.CareProtocol;
 import example.tamponade.fhir.bundle.CaseView;
 import example.tamponade.fhir.bundle.Chronology;
+import example.tamponade.fhir.pseudonym.PseudonymisedCase;
+import example.tamponade.fhir.pseudonym.Pseudonymiser;
 import java.io.BufferedWriter;
 import java.io.IOException;
 import java.io.Writer;
@@ -73,6 +75,10 @@ final class CaseWriter {
             return;
         }
         resources.addAndGet(made.size());
+        if (shape.pseudonymiser() != null) {
+            writePseudonymised(shape.pseudonymiser(), file, caseKey, view, record.ofCase(caseKey));
+            return;
+        }
         if (shape.form() == OutputForm.NDJSON) {
             writeLines(name, made);
         } else {
@@ -82,6 +88,22 @@ final class CaseWriter {
                     document
                             ? parts.bundles().document(file, view, made)
                             : parts.bundles().transaction(file, made));
+        }
+    }
+
+    private void writePseudonymised(
+            Pseudonymiser pseudonymiser, CaseFile file, String caseKey, CaseView view, List<Resource> onRecord)
+            throws IOException {
+        PseudonymisedCase others = pseudonymiser.of(caseKey, onRecord);
+        List<Resource> made = others.of(Chronology.sorted(parts.bundles().view(view, onRecord)));
+        // The key of a case is whose it is.
+        String name = others.id(caseKey);
+        if (shape.form() == OutputForm.NDJSON) {
+            writeLines(name, made);
+        } else if (shape.form() == OutputForm.DOCUMENT && CaseKey.caseId(caseKey) != null) {
+            write(name, parts.bundles().pseudonymised(file, view, onRecord, pseudonymiser));
+        } else {
+            write(name, parts.bundles().puts(made, Map.of()));
         }
     }
 

@@ -13,9 +13,15 @@ import java.nio.file.Path;
  */
 record ConversionSummary(long taken, long repeated, long refused, int cases, long resources) {
 
-    String inWords(Path out) {
+    /**
+     * What was done.
+     *
+     * @param out the folder that was written to
+     * @param refusedIn the folder with what was refused
+     */
+    String inWords(Path out, Path refusedIn) {
         String words = taken + " events taken, " + repeated + " repeated, " + refused + " refused; " + resources
                 + " resources of " + cases + " cases and facilities written to " + out;
-        return refused == 0 ? words : words + "; the reasons are in " + out.resolve(RefusedFile.NAME);
+        return refused == 0 ? words : words + "; the reasons are in " + refusedIn.resolve(RefusedFile.NAME);
     }
 }

@@ -2,19 +2,24 @@ package example.tamponade.app.convert;
 
 import example.tamponade.app.ExitCodes;
 import example.tamponade.app.formats.FacilityOptions;
+import example.tamponade.app.keys.PseudonymFile;
+import example.tamponade.app.records.RecordParts;
 import example.tamponade.core.protocol.CareProtocol;
 import example.tamponade.fhir.bundle.CaseView;
+import example.tamponade.fhir.pseudonym.Pseudonymiser;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.util.List;
+import java.util.Objects;
 import java.util.concurrent.Callable;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 
 /** {@code convert}: files of events in, files of FHIR out. */
@@ -72,6 +77,16 @@ public final class ConvertCommand implements Callable<Integer> {
                             + " entered in error.")
     private @Nullable Path against;
 
+    @Option(
+            names = "--pseudonyms",
+            paramLabel = "KEY",
+            description = {
+                "A file with at least 32 random bytes, as openssl rand -out KEY 32 makes it: cases are written without"
+                        + " what tells whose they are, and what is refused is kept in DIR-refused, which is not for"
+                        + " others."
+            })
+    private @Nullable Path pseudonyms;
+
     @Mixin
     private FacilityOptions facilities = new FacilityOptions();
 
@@ -86,13 +101,24 @@ public final class ConvertCommand implements Callable<Integer> {
 
     @Override
     public Integer call() throws IOException {
-        PrintWriter err = java.util.Objects.requireNonNull(spec).commandLine().getErr();
+        PrintWriter err = Objects.requireNonNull(spec).commandLine().getErr();
         CaseConversion conversion = new CaseConversion(
                 CareProtocol.of(protocol), facilities.facilities(), Clock.systemUTC(), new Progress(err));
-        OutputShape shape = new OutputShape(form, view, against == null ? null : new FormerOutput(against));
+        OutputShape shape =
+                new OutputShape(form, view, pseudonymiser(), against == null ? null : new FormerOutput(against));
         ConversionSummary summary = conversion.convert(in, out, shape);
-        err.println(summary.inWords(out));
+        err.println(summary.inWords(out, shape.refusedIn(out)));
         err.flush();
         return summary.refused() > 0 ? ExitCodes.SOME_REFUSED : ExitCodes.ALL_WELL;
+    }
+
+    private @Nullable Pseudonymiser pseudonymiser() throws IOException {
+        if (pseudonyms != null && against != null) {
+            throw new ParameterException(
+                    Objects.requireNonNull(spec).commandLine(),
+                    "--against and --pseudonyms do not go together: what was written before has other names; convert"
+                            + " everything anew into an empty folder");
+        }
+        return pseudonyms == null ? null : RecordParts.shared().bundles().pseudonymiser(PseudonymFile.key(pseudonyms));
     }
 }

@@ -8,15 +8,19 @@ import example.tamponade.app.record.ResourceRecord;
 import example.tamponade.fhir.bundle.CaseBundles;
 import example.tamponade.fhir.bundle.CaseView;
 import example.tamponade.fhir.bundle.Excerpt;
+import example.tamponade.fhir.pseudonym.PseudonymisedCase;
+import example.tamponade.fhir.pseudonym.Pseudonymiser;
 import java.util.Collection;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 import org.hl7.fhir.r4.model.Patient;
 import org.hl7.fhir.r4.model.Resource;
+import org.jspecify.annotations.Nullable;
 
 /** What a destination gets of a case: all that is due, or what its view and its types leave of the case. */
 final class Deliverable {
@@ -25,8 +29,10 @@ final class Deliverable {
     private final ResourceRecord record;
     private final HeldResources held;
     private final CaseBundles bundles;
+    private final @Nullable Pseudonymiser pseudonymiser;
 
-    Deliverable(ResourceRecord record, HeldResources held, CaseBundles bundles) {
+    Deliverable(ResourceRecord record, HeldResources held, CaseBundles bundles, @Nullable Pseudonymiser pseudonymiser) {
+        this.pseudonymiser = pseudonymiser;
         this.record = record;
         this.held = held;
         this.bundles = bundles;
@@ -71,16 +77,28 @@ final class Deliverable {
         List<Resource> all = record.ofCase(caseKey);
         // A view is one of a case; a facility's own resources are few.
         CaseView view = CaseKey.caseId(caseKey) == null ? CaseView.FULL : destination.view();
-        Set<String> there =
-                held.of(name, all.stream().map(Deliverable::name).toList()).keySet();
+        PseudonymisedCase others = destination.pseudonymised()
+                ? Objects.requireNonNull(pseudonymiser).of(caseKey, all)
+                : null;
+        List<Resource> excerpt = bundles.excerpt(new Excerpt(view, destination.types(), there(name, others, all)), all);
         Map<String, Sendable> chosen = new LinkedHashMap<>();
-        for (Resource resource : bundles.excerpt(new Excerpt(view, destination.types(), there), all)) {
+        for (Resource resource : others == null ? excerpt : others.of(excerpt)) {
             // The version is ours, not the destination's.
             resource.setId(resource.getIdPart());
             resource.getMeta().setVersionId(null);
             chosen.put(name(resource), Sendable.of(resource));
         }
         return chosen;
+    }
+
+    // Which of the resources the destination has, by the names that it has them under.
+    private Set<String> there(String destination, @Nullable PseudonymisedCase others, List<Resource> all) {
+        Map<String, String> theirs = new LinkedHashMap<>();
+        all.forEach(it ->
+                theirs.put(others == null ? name(it) : it.fhirType() + "/" + others.id(it.getIdPart()), name(it)));
+        return held.of(destination, List.copyOf(theirs.keySet())).keySet().stream()
+                .map(it -> Objects.requireNonNull(theirs.get(it)))
+                .collect(Collectors.toSet());
     }
 
     private static String name(Resource resource) {

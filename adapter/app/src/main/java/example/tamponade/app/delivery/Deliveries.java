@@ -6,6 +6,7 @@ import example.tamponade.app.outbox.Outbox;
 import example.tamponade.app.outbox.OutboxTurns;
 import example.tamponade.app.record.ResourceRecord;
 import example.tamponade.fhir.bundle.CaseBundles;
+import example.tamponade.fhir.pseudonym.Pseudonymiser;
 import io.github.resilience4j.circuitbreaker.CircuitBreaker;
 import io.github.resilience4j.circuitbreaker.CircuitBreakerConfig;
 import java.time.Duration;
@@ -14,6 +15,7 @@ import java.util.List;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.TimeUnit;
+import org.jspecify.annotations.Nullable;
 import org.springframework.context.SmartLifecycle;
 
 /** Delivers to every destination while the server runs. */
@@ -30,10 +32,15 @@ public final class Deliveries implements SmartLifecycle {
     private final Deliverable deliverable;
     private final Receivers receivers;
     private final Database database;
+    private final @Nullable Pseudonymiser pseudonymiser;
     private final List<ExecutorService> running = new ArrayList<>();
     private final List<Receiver> spokenTo = new ArrayList<>();
 
-    /** Delivers what the record of that database holds. */
+    /**
+     * Delivers what the record of that database holds.
+     *
+     * @param pseudonymiser makes the pseudonymised form; null: there is none
+     */
     public Deliveries(
             DeliverySettings settings,
             Database database,
@@ -41,18 +48,26 @@ public final class Deliveries implements SmartLifecycle {
             CaseBundles bundles,
             Receivers receivers,
             Outbox outbox,
-            OutboxTurns turns) {
+            OutboxTurns turns,
+            @Nullable Pseudonymiser pseudonymiser) {
+        this.pseudonymiser = pseudonymiser;
         this.settings = settings;
         this.database = database;
         this.outbox = outbox;
         this.turns = turns;
         this.held = new HeldResources(database);
-        this.deliverable = new Deliverable(record, held, bundles);
+        this.deliverable = new Deliverable(record, held, bundles, pseudonymiser);
         this.receivers = receivers;
     }
 
     @Override
     public void start() {
+        settings.destinations().forEach((name, destination) -> {
+            if (destination.pseudonymised() && pseudonymiser == null) {
+                throw new IllegalArgumentException("tamponade.destinations." + name
+                        + ".pseudonymised cannot be used; set tamponade.pseudonyms, the file with the key");
+            }
+        });
         settings.destinations().forEach(this::start);
     }
 

@@ -27,6 +27,7 @@ import org.springframework.boot.context.properties.bind.DefaultValue;
  * @param patience how long an answer is waited for
  * @param pause how long is waited after a failure; each further one doubles it, up to minutes
  * @param restricted whether it gets cases of mothers who refused that their record is shared
+ * @param pseudonymised whether it gets cases without what tells whose they are
  * @param unencrypted whether it may be spoken to without TLS over a network
  * @param tls the name of the TLS settings ({@code spring.ssl.bundle}) with the certificates to use; absent: the usual ones
  * @param token how an access token is got, where the destination asks for one
@@ -42,6 +43,7 @@ public record Destination(
         @DefaultValue("20s") Duration patience,
         @DefaultValue("1s") Duration pause,
         @DefaultValue("false") boolean restricted,
+        @DefaultValue("false") boolean pseudonymised,
         @DefaultValue("false") boolean unencrypted,
         @Nullable String tls,
         @DefaultValue TokenSettings token,
@@ -78,6 +80,10 @@ public record Destination(
                 !token.isAsked() || token.isWhole(),
                 setting + "token",
                 "give token.client and token.keys with token.address");
+        demand(
+                !pseudonymised || kind == DestinationKind.FHIR_SERVER,
+                setting + "pseudonymised",
+                "messages and topics are named by whose they are; use a FHIR server");
         demand(batch >= 1, setting + "batch", "use 1 or more");
         demand(workers >= 1, setting + "workers", "use 1 or more");
         demand(isSome(patience), setting + "patience", "use more than no time");
@@ -124,12 +130,13 @@ public record Destination(
 
     /** Whether it gets a case as it is, so that what has changed is all that need be looked at. */
     boolean takesAll() {
-        return view == CaseView.FULL && types.isEmpty();
+        return view == CaseView.FULL && types.isEmpty() && !pseudonymised;
     }
 
     /** What it gets, in words that are the same as long as that is. */
     String selection() {
-        return view.code() + ", types " + new TreeSet<>(types) + ", facilities " + new TreeSet<>(facilities);
+        return view.code() + ", types " + new TreeSet<>(types) + ", facilities " + new TreeSet<>(facilities)
+                + (pseudonymised ? ", pseudonymised" : "");
     }
 
     /** How long a case is held for one request: to connect, to be answered and to keep the answer. */

@@ -11,7 +11,9 @@ import example.tamponade.app.record.ResourceRecord;
 import example.tamponade.app.records.RecordParts;
 import example.tamponade.app.web.DeliveryController;
 import example.tamponade.app.web.KeysController;
+import example.tamponade.fhir.pseudonym.Pseudonymiser;
 import java.time.Clock;
+import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.boot.context.properties.EnableConfigurationProperties;
 import org.springframework.boot.ssl.SslBundles;
 import org.springframework.context.annotation.Bean;
@@ -45,8 +47,10 @@ class DeliveryConfiguration {
             RecordParts parts,
             Receivers receivers,
             Outbox outbox,
-            OutboxTurns turns) {
-        return new Deliveries(settings, database, record, parts.bundles(), receivers, outbox, turns);
+            OutboxTurns turns,
+            ObjectProvider<Pseudonymiser> pseudonymiser) {
+        return new Deliveries(
+                settings, database, record, parts.bundles(), receivers, outbox, turns, pseudonymiser.getIfAvailable());
     }
 
     @Bean

@@ -3,6 +3,7 @@ package example.tamponade.app.serve;
 import example.tamponade.app.correction.Corrections;
 import example.tamponade.app.database.Database;
 import example.tamponade.app.formats.Formats;
+import example.tamponade.app.keys.PseudonymFile;
 import example.tamponade.app.ledger.Ledger;
 import example.tamponade.app.outbox.Outbox;
 import example.tamponade.app.path.EventPath;
@@ -24,10 +25,14 @@ import example.tamponade.app.web.ResponseHeaders;
 import example.tamponade.app.web.RunningInputs;
 import example.tamponade.app.web.StartController;
 import example.tamponade.core.protocol.CareProtocol;
+import example.tamponade.fhir.pseudonym.Pseudonymiser;
 import java.io.IOException;
 import java.time.Clock;
+import java.util.Objects;
+import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.boot.ApplicationRunner;
 import org.springframework.boot.autoconfigure.EnableAutoConfiguration;
+import org.springframework.boot.autoconfigure.condition.ConditionalOnProperty;
 import org.springframework.boot.context.properties.EnableConfigurationProperties;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
@@ -59,6 +64,12 @@ public class ServerConfiguration {
     @Bean
     RecordParts recordParts() {
         return RecordParts.shared();
+    }
+
+    @Bean
+    @ConditionalOnProperty("tamponade.pseudonyms")
+    Pseudonymiser pseudonymiser(ServerSettings settings, RecordParts parts) throws IOException {
+        return parts.bundles().pseudonymiser(PseudonymFile.key(Objects.requireNonNull(settings.pseudonyms())));
     }
 
     @Bean
@@ -187,7 +198,12 @@ public class ServerConfiguration {
     }
 
     @Bean
-    CaseController caseController(Ledger ledger, ResourceRecord record, CaseRecords records, RecordParts parts) {
-        return new CaseController(ledger, record, records, parts);
+    CaseController caseController(
+            Ledger ledger,
+            ResourceRecord record,
+            CaseRecords records,
+            RecordParts parts,
+            ObjectProvider<Pseudonymiser> pseudonymiser) {
+        return new CaseController(ledger, record, records, parts, pseudonymiser.getIfAvailable());
     }
 }

@@ -20,6 +20,7 @@ import org.springframework.util.unit.DataSize;
  * @param protocol the facility's care protocol; absent: the one that comes with the adapter
  * @param zone the zone of times without an offset, where their facility has none; absent: such times are refused
  * @param facilities what is known of each facility, by its id
+ * @param pseudonyms the file with the key of pseudonyms; absent: there is no pseudonymised form
  * @param hosts names beside the loopback's that requests may name as their host
  * @param mllp HL7 version 2 over MLLP, where it has a port
  * @param intake limits of what is taken at once
@@ -31,6 +32,7 @@ public record ServerSettings(
         @Nullable Path protocol,
         @Nullable ZoneId zone,
         @DefaultValue Map<String, Facilities.Facility> facilities,
+        @Nullable Path pseudonyms,
         @DefaultValue Set<String> hosts,
         @DefaultValue Mllp mllp,
         @DefaultValue Intake intake) {

@@ -8,11 +8,14 @@ import example.tamponade.app.records.RecordParts;
 import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.event.CaseId;
 import example.tamponade.fhir.bundle.CaseView;
+import example.tamponade.fhir.pseudonym.Pseudonymiser;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import org.hl7.fhir.r4.model.OperationOutcome;
 import org.hl7.fhir.r4.model.Resource;
+import org.jspecify.annotations.Nullable;
 import org.springframework.http.HttpHeaders;
 import org.springframework.http.HttpStatus;
 import org.springframework.http.MediaType;
@@ -31,9 +34,20 @@ public class CaseController {
     private final ResourceRecord record;
     private final CaseRecords records;
     private final RecordParts parts;
+    private final @Nullable Pseudonymiser pseudonymiser;
 
-    /** Serves from that record. */
-    public CaseController(Ledger ledger, ResourceRecord record, CaseRecords records, RecordParts parts) {
+    /**
+     * Serves from that record.
+     *
+     * @param pseudonymiser makes the pseudonymised form; null: there is none
+     */
+    public CaseController(
+            Ledger ledger,
+            ResourceRecord record,
+            CaseRecords records,
+            RecordParts parts,
+            @Nullable Pseudonymiser pseudonymiser) {
+        this.pseudonymiser = pseudonymiser;
         this.ledger = ledger;
         this.record = record;
         this.records = records;
@@ -69,6 +83,7 @@ public class CaseController {
             @PathVariable("number") String number,
             @RequestParam(name = "as", defaultValue = "collection") String as,
             @RequestParam(name = "view", defaultValue = "full") String view,
+            @RequestParam(name = "pseudonymised", defaultValue = "false") boolean pseudonymised,
             @RequestHeader(name = HttpHeaders.ACCEPT, defaultValue = "") String accept) {
         CaseView chosen = Arrays.stream(CaseView.values())
                 .filter(it -> it.code().equals(view))
@@ -78,7 +93,7 @@ public class CaseController {
             return noForm("no view '" + view + "'; use full, course or handover");
         }
         CaseId caseId = new CaseId(facilityId, number);
-        return answer(CaseKey.of(caseId), "case " + caseId, "GET /cases lists them", as, chosen, accept);
+        return answer(CaseKey.of(caseId), "case " + caseId, "GET /cases lists them", as, chosen, pseudonymised, accept);
     }
 
     /** What a facility's own events, those of no case, have brought, as a collection or a transaction. */
@@ -93,18 +108,25 @@ public class CaseController {
                 "GET /facilities lists them",
                 as,
                 CaseView.FULL,
+                false,
                 accept);
     }
 
     private ResponseEntity<String> answer(
-            String key, String what, String remedy, String as, CaseView view, String accept) {
+            String key, String what, String remedy, String as, CaseView view, boolean pseudonymised, String accept) {
         if (!FhirAnswers.isTakenBy(accept)) {
             return FhirAnswers.notAcceptable();
+        }
+        if (pseudonymised && pseudonymiser == null) {
+            return noForm("no pseudonymised form: the server has no key of pseudonyms; set tamponade.pseudonyms");
         }
         CaseFile file = records.letTimePass(key);
         List<Resource> onRecord = record.ofCase(key);
         if (onRecord.isEmpty()) {
             return nothing(key, what, remedy);
+        }
+        if (pseudonymised && pseudonymiser != null) {
+            return pseudonymised(pseudonymiser, key, file, as, view, onRecord);
         }
         List<Resource> resources = view == CaseView.FULL && !as.equals("document")
                 ? onRecord
@@ -116,6 +138,19 @@ public class CaseController {
                 file.isOfFacility()
                         ? noForm("a facility has no document; use collection or transaction")
                         : FhirAnswers.of(HttpStatus.OK, parts.bundles().document(file, view, resources));
+            default -> noForm("no form '" + as + "'; use collection, document or transaction");
+        };
+    }
+
+    private ResponseEntity<String> pseudonymised(
+            Pseudonymiser pseudonymiser, String key, CaseFile file, String as, CaseView view, List<Resource> onRecord) {
+        onRecord.forEach(it -> it.setId(it.getIdPart()));
+        List<Resource> made = pseudonymiser.of(key, onRecord).of(parts.bundles().view(view, onRecord));
+        return switch (as) {
+            case "collection" -> FhirAnswers.of(HttpStatus.OK, parts.bundles().collection(made));
+            case "transaction" -> FhirAnswers.of(HttpStatus.OK, parts.bundles().puts(made, Map.of()));
+            case "document" ->
+                FhirAnswers.of(HttpStatus.OK, parts.bundles().pseudonymised(file, view, onRecord, pseudonymiser));
             default -> noForm("no form '" + as + "'; use collection, document or transaction");
         };
     }

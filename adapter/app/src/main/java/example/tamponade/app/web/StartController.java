@@ -34,6 +34,7 @@ public class StartController {
                 GET  /cases                         the cases, each as its facility and its number
                 GET  /cases/{facility}/{number}     the resources of a case (FHIR R4); ?as=document, ?as=transaction
                                                     ?view=course, ?view=handover: not all of it
+                                                    ?pseudonymised=true: without what tells whose it is
                 GET  /facilities                    the facilities with events of their own
                 GET  /facilities/{facility}         what those have brought (FHIR R4); ?as=transaction
                 GET  /fhir/metadata                 what can be read by FHIR's RESTful API, below /fhir: read, history,

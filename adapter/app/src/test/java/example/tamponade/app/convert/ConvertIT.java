@@ -18,6 +18,8 @@ import java.util.Random;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.hl7.fhir.r4.model.Bundle;
@@ -61,6 +63,67 @@ class ConvertIT {
         assertThat(check.err())
                 .containsPattern("case_marrowby-cross_MRX-2026-.*: 0 errors, 0 warnings")
                 .contains(" 0 with errors");
+    }
+
+    @ParameterizedTest
+    @CsvSource({"ndjson, full", "transaction, course", "document, handover"})
+    void pseudonymisedItConformsAndNamesNobody(String form, String view) throws IOException {
+        Path key = Files.write(folder.resolve("key"), "0123456789 an invented key, for tests".getBytes(UTF_8));
+        List<String> arguments = new ArrayList<>(List.of(
+                "convert",
+                "--as",
+                form,
+                "--view",
+                view,
+                "--pseudonyms",
+                key.toString(),
+                "--out",
+                folder + "/out",
+                "--in"));
+        Samples.CASES.forEach(it -> arguments.add(Samples.file(it, folder).toString()));
+        assertThat(CommandRun.of(arguments.toArray(String[]::new)).code()).isEqualTo(2);
+
+        CommandRun check = CommandRun.of(
+                "check", "--with", "compiled", folder.resolve("out").toString());
+        assertThat(check.code()).as(check.err()).isZero();
+        Map<String, String> written = contents(folder.resolve("out"));
+        assertThat(written).hasSizeGreaterThan(9).doesNotContainKey("refused.ndjson");
+        assertThat(folder.resolve("out-refused/refused.ndjson")).isNotEmptyFile();
+        String all = written.toString();
+        for (String sample : Samples.CASES) {
+            for (String line : new String(Samples.events(sample), UTF_8).split("\n")) {
+                Matcher telling = TELLING.matcher(line);
+                while (telling.find()) {
+                    String text = telling.group("value") == null ? telling.group("text") : telling.group("value");
+                    // Beside a medicine's name, this is also what balloons are filled with.
+                    if (!text.equals("saline")) {
+                        assertThat(all).as(line).doesNotContain(text);
+                    }
+                }
+            }
+        }
+    }
+
+    // Whose it is, who recorded it, when, and what was written freely, as the events say it.
+    private static final Pattern TELLING = Pattern.compile(
+            "\"(eventId|caseId|facilityId|name|birthDate|lotNumber|occurredAt|recordedAt|corrects|retracts|id)\":"
+                    + "\"(?<value>[^\"]{4,})\"|\"text\":\"(?<text>[^\"]{4,})\"");
+
+    @Test
+    void aKeyOfPseudonymsThatIsNoneIsRefused() throws IOException {
+        Path shortKey = Files.write(folder.resolve("short"), new byte[8]);
+        for (String key : List.of(folder.resolve("none").toString(), shortKey.toString())) {
+            CommandRun run = CommandRun.of(
+                    "convert",
+                    "--pseudonyms",
+                    key,
+                    "--out",
+                    folder + "/out",
+                    "--in",
+                    Samples.file("referred", folder).toString());
+            assertThat(run.code()).isEqualTo(1);
+            assertThat(run.err()).contains("openssl rand");
+        }
     }
 
     @ParameterizedTest

@@ -1,5 +1,6 @@
 package example.tamponade.app.delivery;
 
+import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
@@ -12,6 +13,8 @@ import example.tamponade.app.database.TestDatabase;
 import example.tamponade.app.serve.RunningServer;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -250,6 +253,58 @@ class DeliveryIT {
             assertThat(arrived).hasSizeBetween(100, record.size() / 2);
             // A warning that ended is not in the view any more, and does not stand at the destination.
             assertThat(standing(arrived)).isNotEmpty().isEqualTo(standing(record));
+        }
+    }
+
+    @Test
+    void aPseudonymisedDestinationIsKeptUpToDateAndNamesNobody() throws IOException {
+        try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.SQLITE);
+                FhirStore store = FhirStore.start()) {
+            Path key = Files.write(
+                    database.settings().folder().resolve("key"),
+                    "an invented key, for this test alone".getBytes(UTF_8));
+            try (RunningServer server = RunningServer.start(
+                    database,
+                    address(store.port()),
+                    "--tamponade.pseudonyms=" + key,
+                    "--tamponade.destinations.record.pseudonymised=true")) {
+                for (int from = 0; from < LINES.size(); from += 50) {
+                    send(server, from, Math.min(LINES.size(), from + 50));
+                    waitUntilDelivered(server);
+                }
+                Map<String, String> arrived = store.latest();
+                Bundle form = FhirContext.forR4Cached()
+                        .newJsonParser()
+                        .parseResource(
+                                Bundle.class,
+                                server.get("/cases/marrowby-cross/MRX-2026-0048?pseudonymised=true")
+                                        .body());
+                assertThat(form.getEntry()).hasSizeGreaterThan(1000);
+                form.getEntry()
+                        .forEach(it -> assertThat(arrived)
+                                .containsKey(it.getResource().fhirType() + "/"
+                                        + it.getResource().getIdPart()));
+                assertThat(arrived.toString())
+                        .doesNotContain(
+                                "MRX-2026-0048", "marrowby", "Thornveil", "Quillhaven", "2026-03-03", "mx-ba-07");
+            }
+        }
+    }
+
+    @Test
+    void withoutAKeyThereIsNoPseudonymisedForm() {
+        try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.SQLITE)) {
+            assertThatThrownBy(() -> RunningServer.start(
+                                    database, address(1), "--tamponade.destinations.record.pseudonymised=true")
+                            .close())
+                    .rootCause()
+                    .hasMessageContaining("tamponade.pseudonyms");
+            try (RunningServer server = RunningServer.start(database)) {
+                assertThat(server.get("/cases/a/b?pseudonymised=true")).satisfies(it -> {
+                    assertThat(it.statusCode()).isEqualTo(400);
+                    assertThat(it.body()).contains("tamponade.pseudonyms");
+                });
+            }
         }
     }
 

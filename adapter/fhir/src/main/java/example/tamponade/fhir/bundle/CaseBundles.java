@@ -5,6 +5,9 @@ import example.tamponade.core.casefile.CaseEntry;
 import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.fhir.mapping.CaseMapper;
+import example.tamponade.fhir.pseudonym.PseudonymKey;
+import example.tamponade.fhir.pseudonym.PseudonymisedCase;
+import example.tamponade.fhir.pseudonym.Pseudonymiser;
 import example.tamponade.fhir.terms.Terms;
 import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
@@ -17,7 +20,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
 import org.hl7.fhir.r4.model.Bundle;
-import org.hl7.fhir.r4.model.Composition;
 import org.hl7.fhir.r4.model.Identifier;
 import org.hl7.fhir.r4.model.InstantType;
 import org.hl7.fhir.r4.model.Resource;
@@ -71,19 +73,54 @@ public final class CaseBundles {
      * @throws IllegalArgumentException when the case has no event
      */
     public Bundle document(CaseFile file, CaseView view, List<Resource> resources) {
-        if (resources.isEmpty()) {
-            throw new IllegalArgumentException("case " + file.caseId() + " has no event");
-        }
+        return document(head(file, view), file, view, resources);
+    }
+
+    /**
+     * A view of the case as a document for those who need not know whose case it is.
+     *
+     * @param onRecord every resource of the case
+     * @throws IllegalArgumentException when the case has no event
+     */
+    public Bundle pseudonymised(CaseFile file, CaseView view, List<Resource> onRecord, Pseudonymiser pseudonymiser) {
+        PseudonymisedCase others = pseudonymiser.of("case/" + file.caseId(), onRecord);
+        CaseDocument.Head head = head(file, view);
+        CaseDocument.Head theirs = new CaseDocument.Head(
+                others.id(head.id()),
+                others.id(head.composition()),
+                others.id(head.encounter()),
+                others.id(head.custodian()),
+                CaseDocument.title(view) + ", pseudonymised, times moved",
+                head.isOpen(),
+                others.time(head.latest()));
+        return document(theirs, file, view, others.of(view(view, onRecord)));
+    }
+
+    /** Makes the pseudonymised form of cases with that key. */
+    public Pseudonymiser pseudonymiser(PseudonymKey key) {
+        return new Pseudonymiser(key, terms.base());
+    }
+
+    private CaseDocument.Head head(CaseFile file, CaseView view) {
         String suffix = view == CaseView.FULL ? "" : "/" + view.code();
-        CaseDocument.DocumentIds ids = new CaseDocument.DocumentIds(
+        return new CaseDocument.Head(
+                mapper.idOfCase(file, "document" + suffix),
                 mapper.idOfCase(file, "composition" + suffix),
                 mapper.idOfCase(file, "encounter"),
-                mapper.idOfOrganization(file.caseId().facilityId()));
-        Bundle bundle = bundle("case-bundle", Bundle.BundleType.DOCUMENT, file, resources);
-        bundle.setId(mapper.idOfCase(file, "document" + suffix));
-        Composition composition =
-                new CaseDocument(terms).composition(file, view, ids, resources, latestRecording(file));
-        add(bundle, mapper.labelled(composition, file));
+                mapper.idOfOrganization(file.caseId().facilityId()),
+                CaseDocument.title(view) + " " + file.caseId().number() + " of "
+                        + file.caseId().facilityId(),
+                file.closedAt() == null,
+                latestRecording(file));
+    }
+
+    private Bundle document(CaseDocument.Head head, CaseFile file, CaseView view, List<Resource> resources) {
+        if (resources.isEmpty()) {
+            throw noEvent(file);
+        }
+        Bundle bundle = bundle("case-bundle", Bundle.BundleType.DOCUMENT, file, head.latest(), resources);
+        bundle.setId(head.id());
+        add(bundle, mapper.labelled(new CaseDocument(terms).composition(head, view, resources), file));
         resources.forEach(it -> add(bundle, it));
         return bundle;
     }
@@ -95,7 +132,8 @@ public final class CaseBundles {
      * @param file the events that the resources tell of
      */
     public Bundle transaction(CaseFile file, List<Resource> resources) {
-        Bundle bundle = bundle("case-transaction", Bundle.BundleType.TRANSACTION, file, resources);
+        Bundle bundle =
+                bundle("case-transaction", Bundle.BundleType.TRANSACTION, file, latestRecording(file), resources);
         resources.forEach(it ->
                 add(bundle, it).getRequest().setMethod(Bundle.HTTPVerb.PUT).setUrl(reference(it)));
         return bundle;
@@ -135,14 +173,14 @@ public final class CaseBundles {
     }
 
     // Named by its content: another state of the case is another bundle.
-    private Bundle bundle(String profile, Bundle.BundleType type, CaseFile file, List<Resource> resources) {
+    private Bundle bundle(
+            String profile, Bundle.BundleType type, CaseFile file, OffsetDateTime latest, List<Resource> resources) {
         Bundle bundle = new Bundle();
         bundle.getMeta().addProfile(terms.profile(profile));
         bundle.setIdentifier(new Identifier()
                 .setSystem("urn:ietf:rfc:3986")
                 .setValue("urn:uuid:" + mapper.idOfContent(digest(resources))));
-        bundle.setTimestampElement(
-                new InstantType(DateTimeFormatter.ISO_OFFSET_DATE_TIME.format(latestRecording(file))));
+        bundle.setTimestampElement(new InstantType(DateTimeFormatter.ISO_OFFSET_DATE_TIME.format(latest)));
         return mapper.labelled(bundle.setType(type), file);
     }
 
@@ -177,6 +215,10 @@ public final class CaseBundles {
                 .map(EventEnvelope::recordedAt)
                 .max(Comparator.comparing(OffsetDateTime::toInstant)
                         .thenComparing(it -> it.getOffset().getTotalSeconds()))
-                .orElseThrow();
+                .orElseThrow(() -> noEvent(file));
+    }
+
+    private static IllegalArgumentException noEvent(CaseFile file) {
+        return new IllegalArgumentException("case " + file.caseId() + " has no event");
     }
 }

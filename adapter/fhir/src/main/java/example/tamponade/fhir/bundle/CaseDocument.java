@@ -1,6 +1,5 @@
 package example.tamponade.fhir.bundle;
 
-import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.fhir.mapping.CaseMapper;
 import example.tamponade.fhir.terms.Narratives;
 import example.tamponade.fhir.terms.Terms;
@@ -27,8 +26,25 @@ final class CaseDocument {
     private static final String SUMMARY_OF_EPISODE = "34133-9";
     private static final String EMPTY_REASON = "http://terminology.hl7.org/CodeSystem/list-empty-reason";
 
-    /** The ids of what a case has once. */
-    record DocumentIds(String composition, String encounter, String custodian) {}
+    /**
+     * What a document says of itself.
+     *
+     * @param id its own id
+     * @param composition id of its front page
+     * @param encounter id of the stay that it is about
+     * @param custodian id of the facility that keeps it
+     * @param title what stands above it
+     * @param isOpen whether the case goes on
+     * @param latest when the latest of it was recorded
+     */
+    record Head(
+            String id,
+            String composition,
+            String encounter,
+            String custodian,
+            String title,
+            boolean isOpen,
+            OffsetDateTime latest) {}
 
     private final Terms terms;
 
@@ -39,26 +55,23 @@ final class CaseDocument {
     /**
      * The front page of what a view holds.
      *
-     * @param ids the ids of what the case has once
      * @param resources what the view holds, in the order of time
-     * @param latest when the latest of it was recorded
      */
-    Composition composition(
-            CaseFile file, CaseView view, DocumentIds ids, List<Resource> resources, OffsetDateTime latest) {
+    Composition composition(Head head, CaseView view, List<Resource> resources) {
         Composition composition = new Composition();
-        composition.setId(ids.composition());
+        composition.setId(head.composition());
         composition.getMeta().addProfile(terms.profile("case-composition"));
-        boolean open = file.closedAt() == null;
+        boolean open = head.isOpen();
+        OffsetDateTime latest = head.latest();
         composition.setStatus(open ? Composition.CompositionStatus.PRELIMINARY : Composition.CompositionStatus.FINAL);
         composition.setType(new CodeableConcept(terms.coding(LOINC, SUMMARY_OF_EPISODE)));
         composition.addCategory(terms.local("bedside-item", "case-record"));
         composition.setSubject(reference(first(resources, "Patient")));
-        composition.setEncounter(new Reference("Encounter/" + ids.encounter()));
+        composition.setEncounter(new Reference("Encounter/" + head.encounter()));
         composition.setDateElement(new DateTimeType(DateTimeFormatter.ISO_OFFSET_DATE_TIME.format(latest)));
         composition.addAuthor(reference(software(resources)));
-        composition.setCustodian(new Reference("Organization/" + ids.custodian()));
-        composition.setTitle(title(view) + " " + file.caseId().number() + " of "
-                + file.caseId().facilityId());
+        composition.setCustodian(new Reference("Organization/" + head.custodian()));
+        composition.setTitle(head.title());
         composition.addExtension(new Extension(terms.profile("caution"), new StringType(CaseMapper.CAUTION)));
         composition.setText(Narratives.of(List.of(
                 composition.getTitle() + (open ? ", case open" : ", case closed") + ", as recorded up to "
@@ -74,7 +87,7 @@ final class CaseDocument {
         return composition;
     }
 
-    private static String title(CaseView view) {
+    static String title(CaseView view) {
         return switch (view) {
             case FULL -> "Case record";
             case COURSE -> "Course of case";

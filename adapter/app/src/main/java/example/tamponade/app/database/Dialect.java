@@ -6,15 +6,17 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 /** What the databases do not say alike. */
 public enum Dialect {
     /** One file and one writer at a time: a transaction locks all there is. */
-    SQLITE("", false),
-    POSTGRESQL(" for update", true);
+    SQLITE("", false, "instr"),
+    POSTGRESQL(" for update", true, "strpos");
 
     private final String lockRows;
     private final boolean shared;
+    private final String position;
 
-    Dialect(String lockRows, boolean shared) {
+    Dialect(String lockRows, boolean shared, String position) {
         this.lockRows = lockRows;
         this.shared = shared;
+        this.position = position;
     }
 
     /** Ends a select that locks the rows it gives until the transaction ends. */
@@ -25,6 +27,11 @@ public enum Dialect {
     /** Whether several adapters can work on one database at the same time. */
     public boolean shared() {
         return shared;
+    }
+
+    /** The condition that a text has another in it, each as it is written in SQL; letters are told apart by their case. */
+    public String contains(String text, String part) {
+        return position + "(" + text + ", " + part + ") > 0";
     }
 
     /**

@@ -10,6 +10,7 @@ import example.tamponade.app.outbox.OutboxStates;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.time.Clock;
+import java.time.Instant;
 import java.util.List;
 import java.util.Objects;
 import org.jspecify.annotations.Nullable;
@@ -101,16 +102,40 @@ public final class DeliveriesCommand {
             mixinStandardHelpOptions = true,
             sortOptions = false,
             description =
-                    "Has everything on record sent again, of one case or of all, as to a server that has lost it.")
+                    "Has what is on record sent again, of one case or of all, since a time or all of it, as to a server"
+                            + " that has lost it.")
     int again(
             @Mixin DatabaseOptions database,
             @Parameters(paramLabel = "DESTINATION") String destination,
-            @Option(names = "--case", defaultValue = "", paramLabel = "KEY", description = CASE) String caseKey)
+            @Option(names = "--case", defaultValue = "", paramLabel = "KEY", description = CASE) String caseKey,
+            @Option(
+                            names = "--since",
+                            paramLabel = "TIME",
+                            description = "Only what went on record since then, for example 2026-02-11T17:00:00Z.")
+                    @Nullable
+                    Instant since)
             throws IOException {
         try (Database open = Database.open(database.settings())) {
             new OutboxStates(open).demand(destination);
-            long resources = new Outbox(open, Clock.systemUTC()).sendAgain(destination, caseKey);
+            long resources = new Outbox(open, Clock.systemUTC()).sendAgain(destination, caseKey, since);
             return say(resources + " resources are sent again");
+        }
+    }
+
+    @Command(
+            name = "forget",
+            mixinStandardHelpOptions = true,
+            sortOptions = false,
+            description = {
+                "Forgets a destination that is no longer in the settings: nothing is collected for it any more.",
+                "A server whose settings still name it takes it for a new one and sends it everything."
+            })
+    int forget(@Mixin DatabaseOptions database, @Parameters(paramLabel = "DESTINATION") String destination)
+            throws IOException {
+        try (Database open = Database.open(database.settings())) {
+            new OutboxStates(open).demand(destination);
+            long due = new Outbox(open, Clock.systemUTC()).forget(destination);
+            return say(destination + " is forgotten; " + due + " resources were due there");
         }
     }
 

@@ -3,7 +3,9 @@ package example.tamponade.app.outbox;
 import example.tamponade.app.database.Database;
 import example.tamponade.app.database.Instants;
 import java.time.Clock;
+import java.time.Instant;
 import java.util.List;
+import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.transaction.support.TransactionOperations;
@@ -89,7 +91,7 @@ public final class Outbox {
                     .param("selection", selection)
                     .param("name", destination)
                     .update();
-            addAll(destination, "");
+            addAll(destination, "", "");
         });
     }
 
@@ -105,11 +107,12 @@ public final class Outbox {
      * Has everything on record of a case, or of all, sent again to a destination, whether it has it or not.
      *
      * @param caseKey the case or facility; empty: all
+     * @param since only what went on record then or later, and what nobody knows the time of; null: all
      * @return how many resources are due then
      */
-    public long sendAgain(String destination, String caseKey) {
+    public long sendAgain(String destination, String caseKey, @Nullable Instant since) {
         return transactions.execute(status -> {
-            addAll(destination, caseKey);
+            addAll(destination, caseKey, since == null ? "" : Instants.text(since));
             jdbc.sql("""
                             delete from delivered where destination = :destination
                               and exists (select 1 from outbox o where o.destination = delivered.destination
@@ -128,29 +131,56 @@ public final class Outbox {
                 .single();
     }
 
-    private void addAll(String destination, String caseKey) {
+    private void addAll(String destination, String caseKey, String since) {
         jdbc.sql("""
                         insert into outbox_case
                             (destination, case_key, since, state, attempts, next_at, leased_until, reason)
-                        select distinct :destination, case_key, :now, 'waiting', 0, '', '', '' from case_resource
-                        where :caseKey = '' or case_key = :caseKey
+                        select distinct :destination, n.case_key, :now, 'waiting', 0, '', '', '' from case_resource n
+                        join current_version c on c.type = n.type and c.id = n.id
+                        where (:caseKey = '' or n.case_key = :caseKey)
+                          and (c.stored_at >= :since or c.stored_at = '')
                         on conflict (destination, case_key) do update set since = outbox_case.since
                         """)
                 .param("destination", destination)
                 .param("caseKey", caseKey)
+                .param("since", since)
                 .param("now", now())
                 .update();
         jdbc.sql("""
                         insert into outbox (destination, case_key, type, id, version)
-                        select :destination, c.case_key, c.type, c.id, max(r.version)
-                        from case_resource c join resource_version r on r.type = c.type and r.id = c.id
-                        where :caseKey = '' or c.case_key = :caseKey
-                        group by c.case_key, c.type, c.id
+                        select :destination, n.case_key, n.type, n.id, c.version
+                        from case_resource n join current_version c on c.type = n.type and c.id = n.id
+                        where (:caseKey = '' or n.case_key = :caseKey)
+                          and (c.stored_at >= :since or c.stored_at = '')
                         on conflict (destination, case_key, type, id) do update set version = excluded.version
                         """)
                 .param("destination", destination)
                 .param("caseKey", caseKey)
+                .param("since", since)
                 .update();
+    }
+
+    /**
+     * Forgets a destination: what is due there, and what it holds. A server whose settings still name it takes it for a new
+     * one when it starts, and sends it everything.
+     *
+     * @return how many resources were due
+     */
+    public long forget(String destination) {
+        return transactions.execute(status -> {
+            for (String table : List.of("outbox_case", "delivered")) {
+                jdbc.sql("delete from " + table + " where destination = :destination")
+                        .param("destination", destination)
+                        .update();
+            }
+            long due = jdbc.sql("delete from outbox where destination = :destination")
+                    .param("destination", destination)
+                    .update();
+            jdbc.sql("delete from destination where name = :destination")
+                    .param("destination", destination)
+                    .update();
+            return due;
+        });
     }
 
     /**

@@ -73,9 +73,12 @@ public final class ResourceRecord implements VersionStore {
                     .map(it -> StoredVersion.after(latest.get(it.name()), it))
                     .toList();
             writer.addVersions(added, now);
-            index.put(IntStream.range(0, added.size())
-                    .mapToObj(i -> added.get(i).indexed(now, really.get(i).resource()))
-                    .toList());
+            index.put(
+                    caseKey,
+                    IntStream.range(0, added.size())
+                            .mapToObj(
+                                    i -> added.get(i).indexed(now, really.get(i).resource()))
+                            .toList());
             outbox.add(caseKey, added.stream().map(StoredVersion::due).toList());
             OffsetDateTime asOf = upTo.asOf();
             jdbc.sql("""

@@ -25,7 +25,7 @@ public record StoredVersion(String type, String id, int number, String content) 
     }
 
     IndexedVersion indexed(String storedAt, Resource resource) {
-        return new IndexedVersion(type, id, number, storedAt, number == 1, resource);
+        return new IndexedVersion(type, id, number, storedAt, resource);
     }
 
     DueResource due() {

@@ -8,11 +8,8 @@ import ca.uhn.fhir.rest.server.exceptions.ResourceNotFoundException;
 import example.tamponade.app.projection.CaseRecords;
 import example.tamponade.app.search.FoundVersion;
 import example.tamponade.app.search.RecordSearch;
-import java.util.ArrayList;
 import java.util.Arrays;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import org.hl7.fhir.r4.model.Bundle;
@@ -51,18 +48,14 @@ public final class CaseOperations {
 
     private Bundle everything(String type, IdType id, RequestDetails request) {
         Set<String> types = types(request);
-        List<String> cases = search.cases(type, id.getIdPart());
-        if (cases.isEmpty()) {
-            throw new ResourceNotFoundException("nothing on record at " + type + "/" + id.getIdPart());
-        }
-        Map<String, FoundVersion> found = new LinkedHashMap<>();
-        for (String caseKey : cases) {
-            records.letTimePass(caseKey);
-            search.ofCase(caseKey).stream()
-                    .filter(it -> types.isEmpty() || types.contains(it.type()))
-                    .forEach(it -> found.put(it.type() + "/" + it.id(), it));
-        }
-        return reads.whole(new ArrayList<>(found.values()), request);
+        String caseKey = search.caseKey(type, id.getIdPart())
+                .orElseThrow(
+                        () -> new ResourceNotFoundException("nothing on record at " + type + "/" + id.getIdPart()));
+        records.letTimePass(caseKey);
+        List<FoundVersion> found = search.ofCase(caseKey).stream()
+                .filter(it -> types.isEmpty() || types.contains(it.type()))
+                .toList();
+        return reads.whole(found, request);
     }
 
     private static Set<String> types(RequestDetails request) {

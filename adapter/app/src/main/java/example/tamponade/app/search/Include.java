@@ -28,4 +28,9 @@ public record Include(String type, List<String> keys, String target) {
         }
         return new Include(parts[0], parameter.keys(), parts.length == 3 ? parts[2] : parameter.target());
     }
+
+    /** Whether what is referred to ({@code Type/id}) is of the type that is asked for. */
+    boolean isTarget(String name) {
+        return target.isEmpty() || name.startsWith(target + "/");
+    }
 }

@@ -2,6 +2,8 @@ package example.tamponade.app.search;
 
 import ca.uhn.fhir.context.FhirContext;
 import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import org.hl7.fhir.r4.model.Base;
 import org.hl7.fhir.r4.model.BaseDateTimeType;
@@ -47,6 +49,29 @@ final class IndexRows {
 
     Set<Time> times() {
         return times;
+    }
+
+    /** The values that a few resources of many are found by. */
+    List<Value> selective() {
+        return values.stream()
+                .filter(it -> SearchSql.SELECTIVE.contains(it.path()))
+                .toList();
+    }
+
+    /** The other times. */
+    List<Time> further(String type) {
+        Time first = first(type).orElse(null);
+        return times.stream().filter(it -> !it.equals(first)).toList();
+    }
+
+    /** The time that the resource is ordered by. */
+    Optional<Time> first(String type) {
+        SearchParameter parameter = SearchParameters.standard().time(type);
+        return parameter == null
+                ? Optional.empty()
+                : times.stream()
+                        .filter(it -> parameter.keys().contains(it.path()))
+                        .findFirst();
     }
 
     private void read(Resource resource) {

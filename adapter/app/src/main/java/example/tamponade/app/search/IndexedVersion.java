@@ -9,8 +9,6 @@ import org.hl7.fhir.r4.model.Resource;
  * @param id its logical id
  * @param version its number
  * @param storedAt when it went on record, as the database writes it; empty when nobody knows
- * @param isFirst whether there was none before
  * @param resource what it says
  */
-public record IndexedVersion(
-        String type, String id, int version, String storedAt, boolean isFirst, Resource resource) {}
+public record IndexedVersion(String type, String id, int version, String storedAt, Resource resource) {}

@@ -1,21 +1,24 @@
 package example.tamponade.app.search;
 
 import example.tamponade.app.database.Database;
+import example.tamponade.app.database.Dialect;
 import example.tamponade.app.outbox.ResourceNames;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
+import java.util.Optional;
 import java.util.Set;
-import java.util.TreeMap;
 import org.springframework.jdbc.core.simple.JdbcClient;
 
 /** Finds resources on record. */
 public final class RecordSearch {
 
+    private static final String CODE = "code";
     private static final int MOST_OTHERS = 5000;
+    private static final int MOST_LOOKED_AT = 100_000;
 
     private static final String COLUMNS = "c.type, c.id, c.version, c.stored_at, v.content";
     private static final String CONTENT = """
@@ -24,10 +27,12 @@ public final class RecordSearch {
             """;
 
     private final JdbcClient jdbc;
+    private final Dialect dialect;
 
     /** Searches that database. */
     public RecordSearch(Database database) {
         this.jdbc = database.reader();
+        this.dialect = database.dialect();
     }
 
     /**
@@ -49,7 +54,7 @@ public final class RecordSearch {
     }
 
     private long count(SearchRequest request) {
-        SearchSql sql = SearchSql.of(request);
+        SearchSql sql = SearchSql.of(request, dialect);
         return jdbc.sql("select count(*) from current_version c where " + sql.where())
                 .params(sql.values())
                 .query(Long.class)
@@ -62,41 +67,31 @@ public final class RecordSearch {
      * @param most how many of each code
      */
     public List<FoundVersion> latest(SearchRequest request, int most) {
-        SearchSql sql = SearchSql.of(request);
-        List<String> names = jdbc.sql("""
-                        select distinct type, id from (
-                            select c.type, c.id, row_number() over (
-                                partition by k.system, k.value
-                                order by coalesce((select max(o.low) from search_time o where o.type = c.type
-                                    and o.id = c.id and o.path in (%s)), %s) desc, c.id) as place
-                            from current_version c
-                            join search_value k on k.type = c.type and k.id = c.id and k.path in (%s)
-                            where %s) ordered
-                        where place <= %s
-                        """.formatted(
-                                sql.bind(parameter(request, "date").keys()),
-                                sql.bind(Long.MIN_VALUE),
-                                sql.bind(parameter(request, "code").keys()),
-                                sql.where(),
-                                sql.bind(most)))
+        SearchSql sql = SearchSql.of(request, dialect);
+        List<Worded> ordered = jdbc.sql("select c.id, c.words from current_version c where " + sql.where()
+                        + " order by coalesce(c.low, " + sql.bind(Long.MIN_VALUE) + ") desc, c.id")
                 .params(sql.values())
-                .query((row, n) -> row.getString(1) + "/" + row.getString(2))
+                .query((row, n) -> new Worded(request.type() + "/" + row.getString(1), row.getString(2)))
                 .list();
-        return current(names);
+        Map<String, Integer> places = new HashMap<>();
+        Set<String> latest = new LinkedHashSet<>();
+        for (Worded one : ordered) {
+            for (String code : IndexWords.values(one.words(), CODE)) {
+                if (places.merge(code, 1, Integer::sum) <= most) {
+                    latest.add(one.name());
+                }
+            }
+        }
+        return current(latest);
     }
 
-    private static SearchParameter parameter(SearchRequest request, String name) {
-        return Objects.requireNonNull(
-                SearchParameters.standard().of(request.type()).get(name), name);
-    }
-
-    /** The keys of the cases that a resource is of. */
-    public List<String> cases(String type, String id) {
-        return jdbc.sql("select case_key from case_resource where type = :type and id = :id order by case_key")
+    /** The key of the case that a resource is of, the first where it is of several. */
+    public Optional<String> caseKey(String type, String id) {
+        return jdbc.sql("select case_key from current_version where type = :type and id = :id")
                 .param("type", type)
                 .param("id", id)
                 .query(String.class)
-                .list();
+                .optional();
     }
 
     /** Everything that a case is told by. */
@@ -120,36 +115,44 @@ public final class RecordSearch {
     }
 
     private List<Sorted> matches(SearchRequest request) {
-        SearchSql sql = SearchSql.of(request);
+        SearchSql sql = SearchSql.of(request, dialect);
         Sort sort = request.sort();
-        String order = sort.isDescending() ? " desc" : "";
-        String key = "''";
-        if (sort.isByUpdate()) {
-            key = "c.stored_at";
-        } else if (sort.parameter() != null) {
-            // What has no time comes first, and last when the last come first.
-            key = "coalesce((select min(o.low) from search_time o where o.type = c.type and o.id = c.id and o.path in ("
-                    + sql.bind(sort.parameter().keys()) + ")), " + sql.bind(Long.MIN_VALUE) + ")";
-        }
+        String key = key(request, sql);
         if (request.after() != null) {
             sql.add(behind(sql, key, request.after(), sort));
         }
-        String by = key.equals("''") ? "c.id" + order : key + order + ", c.id";
-        return jdbc.sql("select " + COLUMNS + ", " + key + " from " + CONTENT + " where " + sql.where() + " order by "
-                        + by + " limit " + (request.count() + 1))
+        // What has no time comes first, and last when the last come first.
+        String order = sort.isDescending() ? " desc nulls last" : " nulls first";
+        String by = key.isEmpty() ? "c.id" + (sort.isDescending() ? " desc" : "") : key + order + ", c.id";
+        return jdbc.sql("select " + COLUMNS + ", " + (key.isEmpty() ? "''" : key) + " from " + CONTENT + " where "
+                        + sql.where() + " order by " + by + " limit " + (request.count() + 1))
                 .params(sql.values())
                 .query((row, n) -> new Sorted(row.getString(6), FoundVersion.of(row)))
                 .list();
     }
 
+    private static String key(SearchRequest request, SearchSql sql) {
+        Sort sort = request.sort();
+        if (sort.isByUpdate()) {
+            return "c.stored_at";
+        }
+        return sort.parameter() == null ? "" : time(sort.parameter(), request.type(), sql);
+    }
+
     private static String behind(SearchSql sql, String key, Cursor after, Sort sort) {
         String beyond = sort.isDescending() ? " < " : " > ";
         String id = sql.bind(after.id());
-        if (key.equals("''")) {
+        if (key.isEmpty()) {
             return "c.id" + beyond + id;
         }
+        if (after.key().isEmpty() && !sort.isByUpdate()) {
+            return sort.isDescending()
+                    ? "(" + key + " is null and c.id > " + id + ")"
+                    : "(" + key + " is null and c.id > " + id + " or " + key + " is not null)";
+        }
         String last = sql.bind(sort.isByUpdate() ? after.key() : number(after.key()));
-        return "(" + key + beyond + last + " or " + key + " = " + last + " and c.id > " + id + ")";
+        return "(" + key + beyond + last + " or " + key + " = " + last + " and c.id > " + id
+                + (sort.isDescending() ? " or " + key + " is null" : "") + ")";
     }
 
     private static Object number(String key) {
@@ -161,50 +164,72 @@ public final class RecordSearch {
         }
     }
 
+    private static String time(SearchParameter parameter, String type, SearchSql sql) {
+        return parameter.equals(SearchParameters.standard().time(type))
+                ? "c.low"
+                : "(select min(o.low) from further_time o where o.type = c.type and o.id = c.id and o.path in ("
+                        + sql.bind(parameter.keys()) + "))";
+    }
+
     private List<FoundVersion> others(SearchRequest request, List<FoundVersion> matches) {
+        if (matches.isEmpty()
+                || request.included().isEmpty() && request.referring().isEmpty()) {
+            return List.of();
+        }
+        List<String> ids = matches.stream().map(FoundVersion::id).toList();
+        Set<String> found = new LinkedHashSet<>();
+        ids.forEach(it -> found.add(request.type() + "/" + it));
         Set<String> names = new LinkedHashSet<>();
-        Map<String, List<String>> ids = new TreeMap<>();
-        matches.forEach(
-                it -> ids.computeIfAbsent(it.type(), type -> new ArrayList<>()).add(it.id()));
-        ids.forEach((type, some) -> {
-            request.included().stream()
-                    .filter(it -> it.type().equals(type))
-                    .forEach(it -> names.addAll(named(it, some)));
-            request.referring().forEach(it -> names.addAll(referring(it, type, some)));
-        });
-        matches.forEach(it -> names.remove(it.type() + "/" + it.id()));
+        request.included().stream()
+                .filter(it -> it.type().equals(request.type()))
+                .forEach(it -> words(it.type(), ids)
+                        .forEach(one -> IndexWords.references(one.words(), it.keys()).stream()
+                                .filter(it::isTarget)
+                                .forEach(names::add)));
+        request.referring()
+                .forEach(it -> wordsInCases(it.type(), request.type(), ids).stream()
+                        .filter(one -> IndexWords.references(one.words(), it.keys()).stream()
+                                .anyMatch(found::contains))
+                        .forEach(one -> names.add(one.name())));
+        names.removeAll(found);
         if (names.size() > MOST_OTHERS) {
-            throw new SearchRefusedException("more than " + MOST_OTHERS
-                    + " resources would be included; ask for a smaller _count or fewer of _include and _revinclude");
+            throw tooMany();
         }
         return current(names);
     }
 
-    private List<String> named(Include include, List<String> ids) {
-        return jdbc.sql("""
-                        select distinct s.system, s.value from search_value s
-                        where s.type = :type and s.path in (:paths) and s.id in (:ids)
-                          and (:target = '' or s.system = :target)
-                        """)
-                .param("type", include.type())
-                .param("paths", include.keys())
+    private static SearchRefusedException tooMany() {
+        return new SearchRefusedException("more than " + MOST_OTHERS
+                + " resources would be included; ask for a smaller _count or fewer of _include and _revinclude");
+    }
+
+    private record Worded(String name, String words) {}
+
+    private List<Worded> words(String type, List<String> ids) {
+        return jdbc.sql("select id, words from current_version where type = :type and id in (:ids)")
+                .param("type", type)
                 .param("ids", ids)
-                .param("target", include.target())
-                .query((row, n) -> row.getString(1) + "/" + row.getString(2))
+                .query((row, n) -> new Worded(type + "/" + row.getString(1), row.getString(2)))
                 .list();
     }
 
-    private List<String> referring(Include include, String type, List<String> ids) {
-        return jdbc.sql("""
-                        select distinct s.type, s.id from search_value s
-                        where s.type = :type and s.path in (:paths) and s.value in (:ids) and s.system = :system
-                        """)
-                .param("type", include.type())
-                .param("paths", include.keys())
+    // What refers to a resource stands in the same cases.
+    private List<Worded> wordsInCases(String type, String ofType, List<String> ids) {
+        String cases = SearchSql.SHARED.contains(ofType)
+                ? ""
+                : "and c.case_key in (select n.case_key from current_version n where n.type = :ofType and n.id in (:ids))";
+        List<Worded> all = jdbc.sql(
+                        "select c.id, c.words from current_version c where c.type = :type " + cases + " limit :most")
+                .param("type", type)
+                .param("ofType", ofType)
                 .param("ids", ids)
-                .param("system", type)
-                .query((row, n) -> row.getString(1) + "/" + row.getString(2))
+                .param("most", MOST_LOOKED_AT + 1)
+                .query((row, n) -> new Worded(type + "/" + row.getString(1), row.getString(2)))
                 .list();
+        if (all.size() > MOST_LOOKED_AT) {
+            throw tooMany();
+        }
+        return all;
     }
 
     /** The current versions of these resources ({@code Type/id}), those that there are. */

@@ -3,7 +3,9 @@ package example.tamponade.app.search;
 import ca.uhn.fhir.context.FhirContext;
 import example.tamponade.app.database.Database;
 import java.util.ArrayList;
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Set;
 import org.hl7.fhir.r4.model.Resource;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -15,8 +17,6 @@ import org.springframework.transaction.support.TransactionOperations;
 public final class SearchIndex {
 
     private static final Logger LOG = LoggerFactory.getLogger(SearchIndex.class);
-
-    private static final int TOGETHER = 500;
 
     private final FhirContext fhir = FhirContext.forR4Cached();
     private final JdbcClient jdbc;
@@ -30,39 +30,52 @@ public final class SearchIndex {
         this.transactions = database.transactions();
     }
 
-    /** Has these versions found from now on; called in the transaction that puts them on record. */
-    public void put(List<IndexedVersion> versions) {
-        batches.batchUpdate(
-                """
-                insert into current_version (type, id, version, stored_at) values (?, ?, ?, ?)
-                on conflict (type, id) do update set version = excluded.version, stored_at = excluded.stored_at
-                """,
-                versions.stream()
-                        .map(it -> new Object[] {it.type(), it.id(), it.version(), it.storedAt()})
-                        .toList());
-        List<Object[]> former = versions.stream()
-                .filter(it -> !it.isFirst())
-                .map(it -> new Object[] {it.type(), it.id()})
-                .toList();
-        batches.batchUpdate("delete from search_value where type = ? and id = ?", former);
-        batches.batchUpdate("delete from search_time where type = ? and id = ?", former);
-        addRows(versions);
-    }
-
-    private void addRows(List<IndexedVersion> versions) {
-        List<Object[]> values = new ArrayList<>();
+    /** Has these versions of a case found from now on; called in the transaction that puts them on record. */
+    public void put(String caseKey, List<IndexedVersion> versions) {
+        List<Object[]> current = new ArrayList<>();
+        Set<List<Object>> values = new LinkedHashSet<>();
         List<Object[]> times = new ArrayList<>();
         for (IndexedVersion version : versions) {
             IndexRows rows = IndexRows.of(version.resource());
-            rows.values()
-                    .forEach(it -> values.add(
-                            new Object[] {version.type(), it.path(), it.value(), version.id(), it.system()}));
-            rows.times()
+            current.add(row(caseKey, version, rows));
+            rows.selective()
+                    .forEach(it -> values.add(List.of(version.type(), it.path(), it.value(), it.system(), caseKey)));
+            rows.further(version.type())
                     .forEach(it ->
-                            times.add(new Object[] {version.type(), it.path(), it.low(), it.high(), version.id()}));
+                            times.add(new Object[] {version.type(), version.id(), it.path(), it.low(), it.high()}));
         }
-        batches.batchUpdate("insert into search_value (type, path, value, id, system) values (?, ?, ?, ?, ?)", values);
-        batches.batchUpdate("insert into search_time (type, path, low, high, id) values (?, ?, ?, ?, ?)", times);
+        // What belongs to several cases stays with the first.
+        batches.batchUpdate("""
+                insert into current_version (type, id, version, stored_at, case_key, low, high, words)
+                values (?, ?, ?, ?, ?, ?, ?, ?)
+                on conflict (type, id) do update set version = excluded.version, stored_at = excluded.stored_at,
+                    low = excluded.low, high = excluded.high, words = excluded.words
+                """, current);
+        batches.batchUpdate("""
+                insert into case_value (type, path, value, system, case_key) values (?, ?, ?, ?, ?)
+                on conflict do nothing
+                """, values.stream().map(List::toArray).toList());
+        batches.batchUpdate(
+                "delete from further_time where type = ? and id = ?",
+                versions.stream()
+                        .filter(it -> SearchParameters.standard().hasFurtherTimes(it.type()))
+                        .map(it -> new Object[] {it.type(), it.id()})
+                        .toList());
+        batches.batchUpdate("insert into further_time (type, id, path, low, high) values (?, ?, ?, ?, ?)", times);
+    }
+
+    private static Object[] row(String caseKey, IndexedVersion version, IndexRows rows) {
+        IndexRows.Time time = rows.first(version.type()).orElse(null);
+        return new Object[] {
+            version.type(),
+            version.id(),
+            version.version(),
+            version.storedAt(),
+            caseKey,
+            time == null ? null : time.low(),
+            time == null ? null : time.high(),
+            IndexWords.of(rows.values())
+        };
     }
 
     /** Builds the index anew where it is that of other searches than this version knows, as after an update. */
@@ -75,50 +88,33 @@ public final class SearchIndex {
         if (isFresh) {
             return;
         }
-        String last = " ";
-        long count = 0;
-        List<IndexedVersion> part;
-        do {
-            String from = last;
-            part = transactions.execute(status -> putAfter(from));
-            last = part.isEmpty() ? last : name(part.get(part.size() - 1));
-            count += part.size();
-        } while (!part.isEmpty());
+        List<String> cases = jdbc.sql("select distinct case_key from case_resource order by case_key")
+                .query(String.class)
+                .list();
+        cases.forEach(it -> transactions.executeWithoutResult(status -> put(it, ofCase(it))));
         transactions.executeWithoutResult(status -> {
             jdbc.sql("delete from search_index").update();
             jdbc.sql("insert into search_index (digest) values (:digest)")
                     .param("digest", digest)
                     .update();
         });
-        if (count > 0) {
-            LOG.info("{} resources are indexed for this version's searches", count);
+        if (!cases.isEmpty()) {
+            LOG.info("{} cases and facilities are indexed for this version's searches", cases.size());
         }
     }
 
-    private List<IndexedVersion> putAfter(String name) {
-        List<IndexedVersion> part = after(name);
-        put(part);
-        return part;
-    }
-
-    private static String name(IndexedVersion version) {
-        return version.type() + " " + version.id();
-    }
-
-    private List<IndexedVersion> after(String name) {
-        int space = name.indexOf(' ');
+    private List<IndexedVersion> ofCase(String caseKey) {
         return jdbc.sql("""
-                        select r.type, r.id, r.version, r.stored_at, r.content from resource_version r
-                        where (r.type > :type or r.type = :type and r.id > :id)
+                        select r.type, r.id, r.version, r.stored_at, r.content from case_resource n
+                        join resource_version r on r.type = n.type and r.id = n.id
+                        where n.case_key = :caseKey
                           and r.version = (select max(v.version) from resource_version v
                                            where v.type = r.type and v.id = r.id)
-                        order by r.type, r.id limit :together
+                        order by r.type, r.id
                         """)
-                .param("type", name.substring(0, space))
-                .param("id", name.substring(space + 1))
-                .param("together", TOGETHER)
+                .param("caseKey", caseKey)
                 .query((row, n) -> new IndexedVersion(
-                        row.getString(1), row.getString(2), row.getInt(3), row.getString(4), false, (Resource)
+                        row.getString(1), row.getString(2), row.getInt(3), row.getString(4), (Resource)
                                 fhir.newJsonParser().parseResource(row.getString(5))))
                 .list();
     }

@@ -19,12 +19,17 @@ import java.util.Properties;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.JsonNode;
 
 /** What each type of resource can be searched by: of what FHIR R4 and our package define, what the record has. */
 public final class SearchParameters {
 
     private static final List<String> OF_ALL = List.of("_profile", "_security", "_tag");
+
+    // Changes whenever the index is written in another way.
+    private static final String WRITTEN = "1";
+
     private static final SearchParameters STANDARD = read();
 
     private final Map<String, Map<String, SearchParameter>> byType;
@@ -123,6 +128,23 @@ public final class SearchParameters {
         return byType.getOrDefault(type, Map.of());
     }
 
+    /** The time that resources of a type are ordered by: the first that is named; null when they have none. */
+    @Nullable
+    SearchParameter time(String type) {
+        return of(type).values().stream()
+                .filter(it -> it.kind() == SearchParameter.Kind.DATE)
+                .findFirst()
+                .orElse(null);
+    }
+
+    /** Whether resources of a type have times beside that one. */
+    boolean hasFurtherTimes(String type) {
+        return of(type).values().stream()
+                        .filter(it -> it.kind() == SearchParameter.Kind.DATE)
+                        .count()
+                > 1;
+    }
+
     /** What the index holds of a type. */
     Collection<Element> elements(String type) {
         return elements.getOrDefault(type, Map.of()).values();
@@ -130,6 +152,6 @@ public final class SearchParameters {
 
     /** The same as long as resources are indexed alike. */
     String digest() {
-        return Piece.digest(byType.toString().getBytes(StandardCharsets.UTF_8));
+        return Piece.digest((WRITTEN + byType).getBytes(StandardCharsets.UTF_8));
     }
 }

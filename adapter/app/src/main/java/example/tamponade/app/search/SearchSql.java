@@ -1,5 +1,6 @@
 package example.tamponade.app.search;
 
+import example.tamponade.app.database.Dialect;
 import example.tamponade.app.database.Instants;
 import java.time.Instant;
 import java.util.ArrayList;
@@ -8,53 +9,60 @@ import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 
 /**
- * The conditions of a search in SQL, on the rows {@code c} of {@code current_version}. What divides many resources from few
- * is looked for first, by the index; of those that are left each is looked at.
+ * The conditions of a search in SQL, on the rows {@code c} of {@code current_version}. What divides few resources from many
+ * is looked for first, and is the case: that of what is referred to, as all that refers to it stands in its case, and those
+ * that have a code or an identifier. In these each row's words are looked at.
  */
 final class SearchSql {
 
-    private static final List<Class<? extends Criterion>> FIRST =
-            List.of(Criterion.Ids.class, Criterion.Referred.class, Criterion.Values.class, Criterion.Times.class);
+    /** The paths of which it is kept which cases have a value. */
+    static final Set<String> SELECTIVE = Set.of("code", "identifier");
 
+    /** What belongs to several cases. */
+    static final Set<String> SHARED = Set.of("Device", "Location", "Organization", "Practitioner", "PractitionerRole");
+
+    private final Dialect dialect;
     private final Map<String, Object> values = new LinkedHashMap<>();
     private final List<String> conditions = new ArrayList<>();
 
-    private SearchSql(String type) {
-        conditions.add("c.type = " + bind(type));
+    private SearchSql(Dialect dialect) {
+        this.dialect = dialect;
     }
 
     /** The conditions of that search. */
-    static SearchSql of(SearchRequest request) {
-        SearchSql sql = new SearchSql(request.type());
-        List<Criterion> criteria = new ArrayList<>(request.criteria());
-        criteria.stream().min(Comparator.comparing(SearchSql::rank)).ifPresent(first -> {
-            if (rank(first) < FIRST.size() * 10) {
-                criteria.remove(first);
-                criteria.add(0, first);
-            }
-        });
-        for (int i = 0; i < criteria.size(); i++) {
-            sql.conditions.add(sql.condition(criteria.get(i), new Row("c", request.type()), i == 0));
-        }
+    static SearchSql of(SearchRequest request, Dialect dialect) {
+        SearchSql sql = new SearchSql(dialect);
+        Row row = new Row("c", request.type());
+        sql.conditions.add("c.type = " + sql.bind(request.type()));
+        request.criteria().forEach(it -> sql.conditions.add(sql.condition(it, row)));
+        request.criteria().stream()
+                .filter(it -> rank(it) < LAST)
+                .min(Comparator.comparing(SearchSql::rank))
+                .ifPresent(it -> sql.conditions.add(1, sql.among(it, row)));
         return sql;
     }
 
-    // Little is found by what a resource belongs to, more by its code, much by a state or a category.
+    private static final int LAST = 3;
+
+    // Fewest are in the cases of what is referred to, more have one code.
     private static int rank(Criterion criterion) {
-        int rank = FIRST.indexOf(criterion.getClass());
-        if (rank < 0 || criterion instanceof Criterion.Values values && !values.isThere()) {
-            return FIRST.size() * 10;
+        if (criterion instanceof Criterion.Referred referred) {
+            return SHARED.contains(referred.type()) ? LAST : 0;
         }
-        if (criterion instanceof Criterion.Values values) {
-            String name = values.parameter().name();
-            boolean isFew = values.parameter().kind() == SearchParameter.Kind.REFERENCE || name.equals("identifier");
-            return rank * 10 + (isFew ? 0 : name.equals("code") ? 1 : 9);
+        if (!(criterion instanceof Criterion.Values values) || !values.isThere()) {
+            return LAST;
         }
-        return rank * 10;
+        if (values.parameter().kind() == SearchParameter.Kind.REFERENCE) {
+            boolean isOfOneCase =
+                    values.values().stream().allMatch(it -> it.system() != null && !SHARED.contains(it.system()));
+            return isOfOneCase ? 1 : LAST;
+        }
+        return SELECTIVE.containsAll(values.parameter().keys()) ? 2 : LAST;
     }
 
     /** All conditions in one. */
@@ -80,9 +88,14 @@ final class SearchSql {
     }
 
     // The row of a resource: how it is called, and of what type it is.
-    private record Row(String alias, String type) {}
+    private record Row(String alias, String type) {
 
-    private String condition(Criterion criterion, Row row, boolean isFirst) {
+        String words() {
+            return alias + ".words";
+        }
+    }
+
+    private String condition(Criterion criterion, Row row) {
         if (criterion instanceof Criterion.Ids ids) {
             return row.alias() + ".id in (" + bind(ids.ids()) + ")";
         }
@@ -90,47 +103,95 @@ final class SearchSql {
             return either(updated.limits(), it -> updated(it, row));
         }
         if (criterion instanceof Criterion.Missing missing) {
-            return (missing.isMissing() ? "not " : "") + isThere(missing.parameter(), row, "1 = 1");
+            return (missing.isMissing() ? "not " : "") + isThere(missing.parameter(), row);
         }
         if (criterion instanceof Criterion.Times times) {
-            return found(times.parameter(), row, either(times.limits(), this::limit), isFirst);
+            return either(times.limits(), it -> limit(times.parameter(), it, row));
         }
         if (criterion instanceof Criterion.Referred referred) {
-            Row there = new Row(row.alias() + "_", referred.type());
-            String match = "s.system = " + bind(there.type()) + " and s.value in (select " + there.alias()
-                    + ".id from current_version " + there.alias() + " where " + there.alias() + ".type = "
-                    + bind(there.type()) + " and " + condition(referred.criterion(), there, true) + ")";
-            return found(referred.parameter(), row, match, isFirst);
+            return "exists (" + referred(referred, row, "id") + " and " + refers(referred, row) + ")";
         }
         Criterion.Values given = (Criterion.Values) criterion;
-        String match = either(given.values(), this::value);
-        return given.isThere()
-                ? found(given.parameter(), row, match, isFirst)
-                : "not " + isThere(given.parameter(), row, match);
+        return (given.isThere() ? "" : "not ") + either(given.values(), it -> hasValue(given.parameter(), it, row));
     }
 
+    // No value at all, as of an empty value set, is had by none.
     private static <T> String either(List<T> alternatives, Function<T, String> condition) {
-        return alternatives.stream().map(condition).collect(Collectors.joining(" or ", "(", ")"));
+        return alternatives.isEmpty()
+                ? "(1 = 0)"
+                : alternatives.stream().map(condition).collect(Collectors.joining(" or ", "(", ")"));
     }
 
-    private String found(SearchParameter parameter, Row row, String match, boolean isFirst) {
-        return isFirst
-                ? row.alias() + ".id in (select s.id from " + table(parameter) + " s where s.type = " + bind(row.type())
-                        + " and " + at(parameter) + " and " + match + ")"
-                : isThere(parameter, row, match);
+    private String hasValue(SearchParameter parameter, Criterion.Value value, Row row) {
+        return either(parameter.keys(), it -> dialect.contains(row.words(), bind(IndexWords.part(it, value))));
     }
 
-    private String isThere(SearchParameter parameter, Row row, String match) {
-        return "exists (select 1 from " + table(parameter) + " s where s.type = " + row.alias() + ".type and s.id = "
-                + row.alias() + ".id and " + at(parameter) + " and " + match + ")";
+    private String isThere(SearchParameter parameter, Row row) {
+        if (parameter.kind() != SearchParameter.Kind.DATE) {
+            return either(parameter.keys(), it -> dialect.contains(row.words(), bind(IndexWords.part(it))));
+        }
+        return parameter.equals(SearchParameters.standard().time(row.type()))
+                ? "(" + row.alias() + ".low is not null)"
+                : further(parameter, row, "1 = 1");
     }
 
-    private String at(SearchParameter parameter) {
-        return "s.path in (" + bind(parameter.keys()) + ")";
+    private String limit(SearchParameter parameter, TimeLimit limit, Row row) {
+        String low = bind(limit.span().low());
+        String high = bind(limit.span().high());
+        return parameter.equals(SearchParameters.standard().time(row.type()))
+                ? "(" + limit.prefix().condition(row.alias() + ".low", row.alias() + ".high", low, high) + ")"
+                : further(parameter, row, limit.prefix().condition("t.low", "t.high", low, high));
     }
 
-    private static String table(SearchParameter parameter) {
-        return parameter.kind() == SearchParameter.Kind.DATE ? "search_time" : "search_value";
+    private String further(SearchParameter parameter, Row row, String match) {
+        return "exists (select 1 from further_time t where t.type = " + row.alias() + ".type and t.id = " + row.alias()
+                + ".id and t.path in (" + bind(parameter.keys()) + ") and " + match + ")";
+    }
+
+    // What went on record before that was kept has no time, and stands in no relation to any.
+    private String updated(TimeLimit limit, Row row) {
+        String column = row.alias() + ".stored_at";
+        String low = bind(Instants.text(Instant.ofEpochMilli(limit.span().low())));
+        String high = bind(Instants.text(Instant.ofEpochMilli(limit.span().high())));
+        return "(" + column + " <> '' and " + limit.prefix().condition(column, column, low, high) + ")";
+    }
+
+    private String referred(Criterion.Referred referred, Row row, String column) {
+        Row there = new Row(row.alias() + "_", referred.type());
+        String among = rank(referred.criterion()) < LAST ? " and " + among(referred.criterion(), there) : "";
+        return "select " + there.alias() + "." + column + " from current_version " + there.alias() + " where "
+                + there.alias() + ".type = " + bind(there.type()) + among + " and "
+                + condition(referred.criterion(), there);
+    }
+
+    private String refers(Criterion.Referred referred, Row row) {
+        return either(referred.parameter().keys(), it -> {
+            List<String> around = IndexWords.aroundId(it, referred.type());
+            return dialect.contains(
+                    row.words(), bind(around.get(0)) + " || " + row.alias() + "_.id || " + bind(around.get(1)));
+        });
+    }
+
+    // The cases in which the others are looked for.
+    private String among(Criterion criterion, Row row) {
+        return row.alias() + ".case_key in (" + cases(criterion, row) + ")";
+    }
+
+    private String cases(Criterion criterion, Row row) {
+        if (criterion instanceof Criterion.Referred referred) {
+            return referred(referred, row, "case_key");
+        }
+        Criterion.Values given = (Criterion.Values) criterion;
+        SearchParameter parameter = given.parameter();
+        if (parameter.kind() == SearchParameter.Kind.REFERENCE) {
+            return "select n.case_key from current_version n where "
+                    + either(
+                            given.values(),
+                            it -> "(n.type = " + bind(String.valueOf(it.system())) + " and n.id = "
+                                    + bind(String.valueOf(it.value())) + ")");
+        }
+        return "select s.case_key from case_value s where s.type = " + bind(row.type()) + " and s.path in ("
+                + bind(parameter.keys()) + ") and " + either(given.values(), this::value);
     }
 
     private String value(Criterion.Value value) {
@@ -142,18 +203,5 @@ final class SearchSql {
             parts.add("s.system = " + bind(value.system()));
         }
         return "(" + String.join(" and ", parts) + ")";
-    }
-
-    private String limit(TimeLimit limit) {
-        TimeSpan span = limit.span();
-        return limit.prefix().condition("s.low", "s.high", bind(span.low()), bind(span.high()));
-    }
-
-    // What went on record before that was kept has no time, and stands in no relation to any.
-    private String updated(TimeLimit limit, Row row) {
-        String column = row.alias() + ".stored_at";
-        String low = bind(Instants.text(Instant.ofEpochMilli(limit.span().low())));
-        String high = bind(Instants.text(Instant.ofEpochMilli(limit.span().high())));
-        return "(" + column + " <> '' and " + limit.prefix().condition(column, column, low, high) + ")";
     }
 }

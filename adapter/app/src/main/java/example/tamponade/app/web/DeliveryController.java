@@ -7,12 +7,16 @@ import example.tamponade.app.outbox.OutboxEntry;
 import example.tamponade.app.outbox.OutboxState;
 import example.tamponade.app.outbox.OutboxStates;
 import example.tamponade.core.event.Coded;
+import java.time.Instant;
+import java.time.format.DateTimeParseException;
 import java.util.List;
 import java.util.Map;
+import org.jspecify.annotations.Nullable;
 import org.springframework.http.HttpStatus;
 import org.springframework.http.MediaType;
 import org.springframework.http.ProblemDetail;
 import org.springframework.http.ResponseEntity;
+import org.springframework.web.bind.annotation.DeleteMapping;
 import org.springframework.web.bind.annotation.ExceptionHandler;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
@@ -58,13 +62,30 @@ public class DeliveryController {
         return Map.of("released", outbox.release(destination, caseKey));
     }
 
-    /** Has everything on record sent again, of one case or of all, whether the destination has it or not. */
+    /** Has what is on record sent again, of one case or of all, since a time or all of it, whether it is there or not. */
     @PostMapping(path = "/deliveries/{destination}/again", produces = MediaType.APPLICATION_JSON_VALUE)
     Map<String, Object> again(
             @PathVariable("destination") String destination,
-            @RequestParam(name = "case", defaultValue = "") String caseKey) {
+            @RequestParam(name = "case", defaultValue = "") String caseKey,
+            @RequestParam(name = "since", defaultValue = "") String since) {
         states.demand(destination);
-        return Map.of("resources", outbox.sendAgain(destination, caseKey));
+        return Map.of("resources", outbox.sendAgain(destination, caseKey, time(since)));
+    }
+
+    private static @Nullable Instant time(String text) {
+        try {
+            return text.isEmpty() ? null : Instant.parse(text);
+        } catch (DateTimeParseException e) {
+            throw new IllegalArgumentException(
+                    "since: '" + text + "' is no time; write for example 2026-02-11T17:00:00Z", e);
+        }
+    }
+
+    /** Forgets a destination that is no longer in the settings. */
+    @DeleteMapping(path = "/deliveries/{destination}", produces = MediaType.APPLICATION_JSON_VALUE)
+    Map<String, Object> forget(@PathVariable("destination") String destination) {
+        states.demand(destination);
+        return Map.of("wereDue", outbox.forget(destination));
     }
 
     @ExceptionHandler

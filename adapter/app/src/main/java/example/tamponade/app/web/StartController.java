@@ -29,7 +29,8 @@ public class StartController {
                 GET  /deliveries                    how each destination stands: what waits, since when, what it refused
                 GET  /deliveries/{destination}      the cases that wait, or with ?state=parked those that it refused, and why
                 POST /deliveries/{destination}/release has refused ones tried again (application/json); ?case= one of them
-                POST /deliveries/{destination}/again has everything sent again; ?case= of one case
+                POST /deliveries/{destination}/again has everything sent again; ?case= of one case, ?since= a time
+                DELETE /deliveries/{destination}    forgets one that is no longer in the settings
                 GET  /.well-known/jwks.json         the public keys by which destinations know this server
                 GET  /cases                         the cases, each as its facility and its number
                 GET  /cases/{facility}/{number}     the resources of a case (FHIR R4); ?as=document, ?as=transaction

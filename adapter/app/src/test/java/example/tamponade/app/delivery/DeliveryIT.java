@@ -16,6 +16,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collections;
@@ -235,6 +236,54 @@ class DeliveryIT {
             waitUntilDelivered(server);
 
             Arrival.assertArrived(database, store);
+        }
+    }
+
+    @Test
+    void whatWentOnRecordSinceAMomentIsSentAgain() {
+        try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.SQLITE);
+                FhirStore store = FhirStore.start();
+                RunningServer server = RunningServer.start(database, address(store.port()))) {
+            send(server, 0, 100);
+            waitUntilDelivered(server);
+            Map<String, List<String>> before = store.versions();
+            Instant moment = Instant.now();
+            send(server, 100, LINES.size());
+            waitUntilDelivered(server);
+            store.goBackTo(before);
+            assertThat(server.post("/deliveries/record/again?since=tonight", "application/json", new byte[0]))
+                    .satisfies(it -> assertThat(it.statusCode()).isEqualTo(400))
+                    .satisfies(it -> assertThat(it.body()).contains("tonight"));
+            int all = Arrival.onRecord(database).size();
+            String answer = server.post("/deliveries/record/again?since=" + moment, "application/json", new byte[0])
+                    .body();
+            waitUntilDelivered(server);
+
+            assertThat(Integer.parseInt(answer.replaceAll("\\D", ""))).isBetween(100, all - 100);
+            Arrival.assertArrived(database, store);
+        }
+    }
+
+    @EachDatabase
+    void aDestinationThatIsForgottenCollectsNothingAndIsNewWhenItComesBack(TestDatabase database) {
+        try (FhirStore store = FhirStore.start()) {
+            try (RunningServer server = RunningServer.start(database, address(store.port()))) {
+                send(server, 0, 60);
+                waitUntilDelivered(server);
+            }
+            CommandRun forgotten = command(database, "forget", "record");
+            assertThat(forgotten.code()).as(forgotten.err()).isZero();
+            store.lose();
+            try (RunningServer server = RunningServer.start(database)) {
+                send(server, 60, LINES.size());
+                assertThat(server.get("/deliveries").body()).isEqualTo("[]");
+            }
+            assertThat(store.latest()).isEmpty();
+            assertThat(command(database, "forget", "record").err()).contains("record");
+            try (RunningServer server = RunningServer.start(database, address(store.port()))) {
+                waitUntilDelivered(server);
+                Arrival.assertArrived(database, store);
+            }
         }
     }
 

@@ -139,6 +139,12 @@ final class FhirStore implements AutoCloseable {
         versions.clear();
     }
 
+    /** Loses everything but what it had then, as a server that is restored from a copy. */
+    synchronized void goBackTo(Map<String, List<String>> then) {
+        versions.clear();
+        then.forEach((name, all) -> versions.put(name, new ArrayList<>(all)));
+    }
+
     synchronized int transactions() {
         return transactions;
     }

@@ -143,7 +143,7 @@ class FhirApiIT {
         }
         try (var connection = where.connect();
                 var statement = connection.createStatement()) {
-            for (String table : List.of("search_value", "search_time", "current_version", "search_index")) {
+            for (String table : List.of("case_value", "further_time", "current_version", "search_index")) {
                 statement.executeUpdate("delete from " + table);
             }
             if (!connection.getAutoCommit()) {

@@ -13,6 +13,7 @@ import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.protocol.CareProtocol;
 import example.tamponade.fhir.bundle.CaseView;
 import example.tamponade.fhir.bundle.Chronology;
+import example.tamponade.fhir.bundle.DocumentPage;
 import example.tamponade.fhir.pseudonym.PseudonymisedCase;
 import example.tamponade.fhir.pseudonym.Pseudonymiser;
 import java.io.BufferedWriter;
@@ -82,7 +83,7 @@ final class CaseWriter {
         if (shape.form() == OutputForm.NDJSON) {
             writeLines(name, made);
         } else {
-            boolean document = shape.form() == OutputForm.DOCUMENT && CaseKey.caseId(caseKey) != null;
+            boolean document = shape.form().isOfDocument() && CaseKey.caseId(caseKey) != null;
             write(
                     name,
                     document
@@ -100,7 +101,7 @@ final class CaseWriter {
         String name = others.id(caseKey);
         if (shape.form() == OutputForm.NDJSON) {
             writeLines(name, made);
-        } else if (shape.form() == OutputForm.DOCUMENT && CaseKey.caseId(caseKey) != null) {
+        } else if (shape.form().isOfDocument() && CaseKey.caseId(caseKey) != null) {
             write(name, parts.bundles().pseudonymised(file, view, onRecord, pseudonymiser));
         } else {
             write(name, parts.bundles().puts(made, Map.of()));
@@ -141,7 +142,12 @@ final class CaseWriter {
         return entries;
     }
 
+    // A facility has no document, and so no page.
     private void write(String name, Bundle whole) throws IOException {
+        if (shape.form() == OutputForm.PAGE && whole.getType() == Bundle.BundleType.DOCUMENT) {
+            Files.writeString(out.resolve(name + ".html"), DocumentPage.of(whole));
+            return;
+        }
         Path file = out.resolve(fileName(name, whole.getType()));
         try (Writer writer = Files.newBufferedWriter(file, StandardCharsets.UTF_8)) {
             fhir.newJsonParser().encodeResourceToWriter(whole, writer);

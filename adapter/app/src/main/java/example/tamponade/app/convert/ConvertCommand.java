@@ -54,7 +54,8 @@ public final class ConvertCommand implements Callable<Integer> {
             description = {
                 "ndjson: one file a resource type (the default)",
                 "transaction: one Bundle a case that a FHIR server can take",
-                "document: one Bundle a case to read and to hand on"
+                "document: one Bundle a case to read and to hand on",
+                "page: the same as a page for a browser or for print"
             })
     private OutputForm form = OutputForm.NDJSON;
 

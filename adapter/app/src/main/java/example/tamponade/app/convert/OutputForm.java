@@ -7,5 +7,12 @@ public enum OutputForm {
     /** One transaction Bundle a case. */
     TRANSACTION,
     /** One document Bundle a case. */
-    DOCUMENT
+    DOCUMENT,
+    /** One page a case, for a browser or for print. */
+    PAGE;
+
+    /** Whether it is made of a case's document. */
+    boolean isOfDocument() {
+        return this == DOCUMENT || this == PAGE;
+    }
 }

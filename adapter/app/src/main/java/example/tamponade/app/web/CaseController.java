@@ -8,11 +8,13 @@ import example.tamponade.app.records.RecordParts;
 import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.event.CaseId;
 import example.tamponade.fhir.bundle.CaseView;
+import example.tamponade.fhir.bundle.DocumentPage;
 import example.tamponade.fhir.pseudonym.Pseudonymiser;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.OperationOutcome;
 import org.hl7.fhir.r4.model.Resource;
 import org.jspecify.annotations.Nullable;
@@ -29,6 +31,12 @@ import org.springframework.web.bind.annotation.RestController;
 /** Serves the resources of cases, and of facilities. */
 @RestController
 public class CaseController {
+
+    private static final String PAGE = "page";
+    private static final MediaType HTML = MediaType.parseMediaType("text/html;charset=UTF-8");
+
+    // The page brings its own look along; it runs nothing and loads nothing.
+    private static final String PAGE_POLICY = "default-src 'none'; style-src 'unsafe-inline'; frame-ancestors 'none'";
 
     private final Ledger ledger;
     private final ResourceRecord record;
@@ -114,7 +122,7 @@ public class CaseController {
 
     private ResponseEntity<String> answer(
             String key, String what, String remedy, String as, CaseView view, boolean pseudonymised, String accept) {
-        if (!FhirAnswers.isTakenBy(accept)) {
+        if (!as.equals(PAGE) && !FhirAnswers.isTakenBy(accept)) {
             return FhirAnswers.notAcceptable();
         }
         if (pseudonymised && pseudonymiser == null) {
@@ -128,18 +136,27 @@ public class CaseController {
         if (pseudonymised && pseudonymiser != null) {
             return pseudonymised(pseudonymiser, key, file, as, view, onRecord);
         }
-        List<Resource> resources = view == CaseView.FULL && !as.equals("document")
+        List<Resource> resources = view == CaseView.FULL && !as.equals("document") && !as.equals(PAGE)
                 ? onRecord
                 : parts.bundles().view(view, onRecord);
         return switch (as) {
             case "collection" -> FhirAnswers.of(HttpStatus.OK, parts.bundles().collection(resources));
             case "transaction" -> FhirAnswers.of(HttpStatus.OK, parts.bundles().transaction(file, resources));
-            case "document" ->
+            case "document", PAGE ->
                 file.isOfFacility()
                         ? noForm("a facility has no document; use collection or transaction")
-                        : FhirAnswers.of(HttpStatus.OK, parts.bundles().document(file, view, resources));
-            default -> noForm("no form '" + as + "'; use collection, document or transaction");
+                        : document(as, parts.bundles().document(file, view, resources));
+            default -> noForm("no form '" + as + "'; use collection, document, transaction or page");
         };
+    }
+
+    private static ResponseEntity<String> document(String as, Bundle document) {
+        return as.equals(PAGE)
+                ? ResponseEntity.ok()
+                        .contentType(HTML)
+                        .header("Content-Security-Policy", PAGE_POLICY)
+                        .body(DocumentPage.of(document))
+                : FhirAnswers.of(HttpStatus.OK, document);
     }
 
     private ResponseEntity<String> pseudonymised(

@@ -33,7 +33,8 @@ public class StartController {
                 DELETE /deliveries/{destination}    forgets one that is no longer in the settings
                 GET  /.well-known/jwks.json         the public keys by which destinations know this server
                 GET  /cases                         the cases, each as its facility and its number
-                GET  /cases/{facility}/{number}     the resources of a case (FHIR R4); ?as=document, ?as=transaction
+                GET  /cases/{facility}/{number}     the resources of a case (FHIR R4); ?as=document, ?as=transaction,
+                                                    ?as=page: for a browser or for print
                                                     ?view=course, ?view=handover: not all of it
                                                     ?pseudonymised=true: without what tells whose it is
                 GET  /facilities                    the facilities with events of their own

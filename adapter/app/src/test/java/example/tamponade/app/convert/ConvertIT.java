@@ -65,8 +65,19 @@ class ConvertIT {
                 .contains(" 0 with errors");
     }
 
+    @Test
+    void writesAPageForEachCase() throws IOException {
+        assertThat(convert("referred", "page", folder.resolve("out")).code()).isZero();
+        assertThat(contents(folder.resolve("out")).entrySet().stream()
+                        .filter(it -> it.getKey().endsWith(".html"))
+                        .map(Map.Entry::getValue))
+                .singleElement()
+                .asString()
+                .contains("Case record MRX-2026-0048 of marrowby-cross", "Blood loss has reached 1000 mL.");
+    }
+
     @ParameterizedTest
-    @CsvSource({"ndjson, full", "transaction, course", "document, handover"})
+    @CsvSource({"ndjson, full", "transaction, course", "document, handover", "page, handover"})
     void pseudonymisedItConformsAndNamesNobody(String form, String view) throws IOException {
         Path key = Files.write(folder.resolve("key"), "0123456789 an invented key, for tests".getBytes(UTF_8));
         List<String> arguments = new ArrayList<>(List.of(

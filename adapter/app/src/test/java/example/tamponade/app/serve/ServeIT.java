@@ -49,6 +49,22 @@ class ServeIT {
     }
 
     @EachDatabase
+    void givesACaseAsAPageForABrowser(TestDatabase database) {
+        try (RunningServer server = RunningServer.start(database)) {
+            server.post("application/x-ndjson", firstLines("settled", 60));
+            HttpResponse<byte[]> answer = server.get(CASE + "?as=page&view=handover", "Accept", "text/html");
+            assertThat(answer.statusCode()).isEqualTo(200);
+            assertThat(answer.headers().firstValue("Content-Type")).contains("text/html;charset=UTF-8");
+            assertThat(answer.headers().firstValue("Content-Security-Policy").orElseThrow())
+                    .contains("default-src 'none'");
+            assertThat(new String(answer.body(), UTF_8))
+                    .contains("Handover of case FGL-2026-0117", "not a medical device");
+            assertThat(server.get("/facilities/fernglade-hp?as=page").statusCode())
+                    .isEqualTo(400);
+        }
+    }
+
+    @EachDatabase
     void keepsWhatItAcknowledgedOverARestart(TestDatabase database) {
         String before;
         try (RunningServer server = RunningServer.start(database)) {

@@ -16,10 +16,6 @@ import java.util.function.Function;
 /** Writes an export, a case at a time, so that its memory does not grow with what is on record. */
 final class Export {
 
-    // What belongs to several cases is written once. All else has one case, and need not be remembered.
-    private static final Set<String> SHARED =
-            Set.of("Device", "Location", "Organization", "Practitioner", "PractitionerRole");
-
     private final RecordSearch search;
     private final GroupedCases cases;
     private final Function<FoundVersion, String> line;
@@ -48,8 +44,9 @@ final class Export {
             for (int i = 0; i < keys.size(); i++) {
                 progress.accept(i, keys.size());
                 for (FoundVersion version : search.ofCase(keys.get(i))) {
-                    boolean isNew =
-                            !SHARED.contains(version.type()) || written.add(version.type() + "/" + version.id());
+                    // What belongs to several cases is written once; all else need not be remembered.
+                    boolean isNew = !RecordSearch.SHARED.contains(version.type())
+                            || written.add(version.type() + "/" + version.id());
                     if (isNew && isAskedFor(version, request)) {
                         files.add(version.type(), line.apply(version));
                     }

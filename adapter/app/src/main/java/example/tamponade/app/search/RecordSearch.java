@@ -16,6 +16,10 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 /** Finds resources on record. */
 public final class RecordSearch {
 
+    /** Types whose resources may belong to several cases; those of every other type have one. */
+    public static final Set<String> SHARED =
+            Set.of("Device", "Location", "Organization", "Practitioner", "PractitionerRole");
+
     private static final String CODE = "code";
     private static final int MOST_OTHERS = 5000;
     private static final int MOST_LOOKED_AT = 100_000;
@@ -215,7 +219,7 @@ public final class RecordSearch {
 
     // What refers to a resource stands in the same cases.
     private List<Worded> wordsInCases(String type, String ofType, List<String> ids) {
-        String cases = SearchSql.SHARED.contains(ofType)
+        String cases = SHARED.contains(ofType)
                 ? ""
                 : "and c.case_key in (select n.case_key from current_version n where n.type = :ofType and n.id in (:ids))";
         List<Worded> all = jdbc.sql(

@@ -52,14 +52,14 @@ final class SearchSql {
     // Fewest are in the cases of what is referred to, more have one code.
     private static int rank(Criterion criterion) {
         if (criterion instanceof Criterion.Referred referred) {
-            return SHARED.contains(referred.type()) ? LAST : 0;
+            return RecordSearch.SHARED.contains(referred.type()) ? LAST : 0;
         }
         if (!(criterion instanceof Criterion.Values values) || !values.isThere()) {
             return LAST;
         }
         if (values.parameter().kind() == SearchParameter.Kind.REFERENCE) {
-            boolean isOfOneCase =
-                    values.values().stream().allMatch(it -> it.system() != null && !SHARED.contains(it.system()));
+            boolean isOfOneCase = values.values().stream()
+                    .allMatch(it -> it.system() != null && !RecordSearch.SHARED.contains(it.system()));
             return isOfOneCase ? 1 : LAST;
         }
         return SELECTIVE.containsAll(values.parameter().keys()) ? 2 : LAST;

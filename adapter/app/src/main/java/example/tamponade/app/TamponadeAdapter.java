@@ -4,6 +4,7 @@ import example.tamponade.app.check.CheckCommand;
 import example.tamponade.app.convert.ConvertCommand;
 import example.tamponade.app.intake.InputFormat;
 import example.tamponade.app.intake.ReasonCode;
+import example.tamponade.app.operate.BackupCommand;
 import example.tamponade.app.operate.CarryCommand;
 import example.tamponade.app.operate.DeliveriesCommand;
 import example.tamponade.app.operate.KeysCommand;
@@ -43,6 +44,7 @@ import picocli.CommandLine.Spec;
             TakeCommand.class,
             CarryCommand.class,
             QuarantineCommand.class,
+            BackupCommand.class,
             DeliveriesCommand.class,
             KeysCommand.class,
             VerifyCommand.class

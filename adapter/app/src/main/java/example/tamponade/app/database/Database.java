@@ -4,6 +4,7 @@ import com.zaxxer.hikari.HikariConfig;
 import com.zaxxer.hikari.HikariDataSource;
 import com.zaxxer.hikari.pool.HikariPool;
 import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.util.Objects;
@@ -179,6 +180,20 @@ public final class Database implements AutoCloseable {
     /** For what is to happen wholly or not at all; a transaction within another is part of it. */
     public TransactionOperations transactions() {
         return transactions;
+    }
+
+    /**
+     * Copies the embedded database, as it is at one moment, into a folder of its owner's alone.
+     *
+     * @throws IOException when the folder holds a database already, or cannot be written
+     */
+    public void copyTo(Path folder) throws IOException {
+        Path file = OwnersFolder.make(folder).resolve(DatabaseFiles.NAME);
+        if (Files.exists(file)) {
+            throw new IOException(folder + " holds a database already; name another folder");
+        }
+        template.update("vacuum into ?", file.toAbsolutePath().toString());
+        DatabaseFiles.in(folder);
     }
 
     /**

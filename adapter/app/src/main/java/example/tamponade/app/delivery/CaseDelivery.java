@@ -4,6 +4,7 @@ import example.tamponade.app.outbox.DueCase;
 import example.tamponade.app.outbox.DueResource;
 import example.tamponade.app.outbox.Held;
 import example.tamponade.app.outbox.HeldResources;
+import example.tamponade.app.outbox.Outbox;
 import example.tamponade.app.outbox.OutboxTurns;
 import io.github.resilience4j.core.IntervalFunction;
 import java.io.UncheckedIOException;
@@ -23,10 +24,6 @@ final class CaseDelivery {
     private static final int MOST_CONFLICTS = 5;
 
     private static final Duration LONGEST_PAUSE = Duration.ofMinutes(10);
-
-    private static final String REFUSES_SHARING =
-            "the mother refused that her record is shared; where a rule demands it all the same, set restricted for this"
-                    + " destination, restart and release the case";
 
     private final String name;
     private final IntervalFunction pauses;
@@ -65,7 +62,7 @@ final class CaseDelivery {
         List<DueResource> versions = turns.due(name, caseKey);
         if (destination.takes(caseKey)) {
             if (!destination.restricted() && deliverable.isRestricted(caseKey)) {
-                turns.park(name, caseKey, REFUSES_SHARING);
+                turns.park(name, caseKey, Outbox.NOT_SHARED);
                 return Optional.empty();
             }
             Optional<Answer> failure = send(due, versions);

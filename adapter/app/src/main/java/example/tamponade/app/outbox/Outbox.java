@@ -13,6 +13,11 @@ import org.springframework.transaction.support.TransactionOperations;
 /** What is due, where: written with what goes on record, and again for a destination that is new or asks for it. */
 public final class Outbox {
 
+    /** Why a case is parked whose mother refused; it is looked at again whenever something of it is added. */
+    public static final String NOT_SHARED =
+            "the mother refused that her record is shared; where a rule demands it all the same, set restricted for this"
+                    + " destination, restart and release the case";
+
     private final JdbcClient jdbc;
     private final JdbcTemplate batches;
     private final TransactionOperations transactions;
@@ -50,13 +55,17 @@ public final class Outbox {
     }
 
     // A row that is there is written too: whoever finishes with the case waits for it, and then sees what was added.
+    // What was
+    // added may be that she agrees.
     private void addCase(String destination, String caseKey) {
         jdbc.sql("""
                         insert into outbox_case
                             (destination, case_key, since, state, attempts, next_at, leased_until, reason)
                         values (:destination, :caseKey, :now, 'waiting', 0, '', '', '')
-                        on conflict (destination, case_key) do update set since = outbox_case.since
+                        on conflict (destination, case_key) do update set state =
+                            case when outbox_case.reason = :notShared then 'waiting' else outbox_case.state end
                         """)
+                .param("notShared", NOT_SHARED)
                 .param("destination", destination)
                 .param("caseKey", caseKey)
                 .param("now", now())

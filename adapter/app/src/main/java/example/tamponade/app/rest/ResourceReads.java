@@ -11,6 +11,7 @@ import example.tamponade.app.search.RecordSearch;
 import example.tamponade.app.search.SearchRefusedException;
 import example.tamponade.app.search.SearchRequest;
 import example.tamponade.app.search.SearchRequestReader;
+import example.tamponade.fhir.conformance.Conformance;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
@@ -19,6 +20,7 @@ import java.util.function.LongSupplier;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.IdType;
 import org.hl7.fhir.r4.model.InstantType;
+import org.hl7.fhir.r4.model.OperationOutcome;
 import org.hl7.fhir.r4.model.Resource;
 import org.jspecify.annotations.Nullable;
 
@@ -28,13 +30,16 @@ public final class ResourceReads {
     private final RecordSearch search;
     private final RecordVersions versions;
     private final LongSupplier behind;
+    private final Conformance conformance;
 
     /**
      * Reads from that record.
      *
+     * @param conformance holds resources to their profiles
      * @param behind how many events are acknowledged and not on record yet
      */
-    public ResourceReads(RecordSearch search, RecordVersions versions, LongSupplier behind) {
+    public ResourceReads(RecordSearch search, RecordVersions versions, Conformance conformance, LongSupplier behind) {
+        this.conformance = conformance;
         this.search = search;
         this.versions = versions;
         this.behind = behind;
@@ -74,6 +79,10 @@ public final class ResourceReads {
         } catch (SearchRefusedException e) {
             throw new InvalidRequestException(e.getMessage(), e);
         }
+    }
+
+    OperationOutcome validate(Resource resource) {
+        return conformance.check(resource).toOutcome();
     }
 
     /** All of this in one answer. */

@@ -5,8 +5,11 @@ import ca.uhn.fhir.rest.annotation.History;
 import ca.uhn.fhir.rest.annotation.IdParam;
 import ca.uhn.fhir.rest.annotation.RawParam;
 import ca.uhn.fhir.rest.annotation.Read;
+import ca.uhn.fhir.rest.annotation.ResourceParam;
 import ca.uhn.fhir.rest.annotation.Search;
 import ca.uhn.fhir.rest.annotation.Since;
+import ca.uhn.fhir.rest.annotation.Validate;
+import ca.uhn.fhir.rest.api.MethodOutcome;
 import ca.uhn.fhir.rest.api.server.IBundleProvider;
 import ca.uhn.fhir.rest.api.server.RequestDetails;
 import ca.uhn.fhir.rest.server.IResourceProvider;
@@ -16,6 +19,7 @@ import org.hl7.fhir.instance.model.api.IBaseResource;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.IdType;
 import org.hl7.fhir.r4.model.InstantType;
+import org.hl7.fhir.r4.model.Resource;
 import org.jspecify.annotations.Nullable;
 
 /** The resources of one type, to read and to search. */
@@ -56,5 +60,13 @@ public final class TypeProvider implements IResourceProvider {
     @Search(allowUnknownParams = true)
     public Bundle search(@RawParam @Nullable Map<String, List<String>> parameters, RequestDetails request) {
         return reads.search(type, request);
+    }
+
+    /** Holds a resource to the profiles that it claims; nothing is kept. */
+    @Validate
+    public MethodOutcome validate(@ResourceParam IBaseResource resource) {
+        MethodOutcome outcome = new MethodOutcome();
+        outcome.setOperationOutcome(reads.validate((Resource) resource));
+        return outcome;
     }
 }

@@ -5,6 +5,7 @@ import example.tamponade.app.export.Exports;
 import example.tamponade.app.export.GroupedCases;
 import example.tamponade.app.path.Projector;
 import example.tamponade.app.projection.CaseRecords;
+import example.tamponade.app.records.RecordParts;
 import example.tamponade.app.rest.CaseOperations;
 import example.tamponade.app.rest.Content;
 import example.tamponade.app.rest.ExportKickOff;
@@ -50,12 +51,14 @@ class FhirConfiguration {
     @Bean
     ServletRegistrationBean<FhirApi> fhirApi(
             Database database,
+            RecordParts parts,
             CaseRecords records,
             Projector projector,
             RecordSearch search,
             GroupedCases cases,
             Exports exports) {
-        ResourceReads reads = new ResourceReads(search, new RecordVersions(database), projector::behind);
+        ResourceReads reads =
+                new ResourceReads(search, new RecordVersions(database), parts.conformance(), projector::behind);
         ExportKickOff kickOff = new ExportKickOff(exports);
         FhirApi api = new FhirApi(
                 reads,

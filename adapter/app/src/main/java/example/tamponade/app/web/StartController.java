@@ -40,7 +40,7 @@ public class StartController {
                 GET  /facilities                    the facilities with events of their own
                 GET  /facilities/{facility}         what those have brought (FHIR R4); ?as=transaction
                 GET  /fhir/metadata                 what can be read by FHIR's RESTful API, below /fhir: read, history,
-                                                    search, $everything, $lastn, $export
+                                                    search, $everything, $lastn, $validate, $export
                 GET  /exports/{id}                  how an export stands, and its files when it is done; DELETE ends it
                 GET  /schema                        the JSON Schema of the events
 

@@ -34,8 +34,39 @@ final class Certificates {
         return made;
     }
 
-    private void pair(String name) throws IOException, InterruptedException {
-        keytool(
+    /** As those, but the server's ended yesterday, and is of an authority that the client trusts. */
+    static Certificates withExpiredServer(Path folder) throws IOException, InterruptedException {
+        Certificates made = new Certificates(folder);
+        made.pair("server");
+        made.pair("client");
+        made.pair("authority", "-ext", "bc:c");
+        String store = "server.p12";
+        made.keytool("-certreq", "-alias", "server", "-file", "server.req", "-keystore", store);
+        made.keytool(
+                "-gencert",
+                "-alias",
+                "authority",
+                "-infile",
+                "server.req",
+                "-outfile",
+                "signed.cer",
+                "-startdate",
+                "-3d",
+                "-validity",
+                "2",
+                "-ext",
+                "san=dns:localhost",
+                "-keystore",
+                "authority.p12");
+        made.keytool("-importcert", "-noprompt", "-alias", "authority", "-file", "authority.cer", "-keystore", store);
+        made.keytool("-importcert", "-noprompt", "-alias", "server", "-file", "signed.cer", "-keystore", store);
+        made.trust("server", "client");
+        made.trust("client", "authority");
+        return made;
+    }
+
+    private void pair(String name, String... further) throws IOException, InterruptedException {
+        List<String> arguments = new ArrayList<>(List.of(
                 "-genkeypair",
                 "-alias",
                 name,
@@ -48,7 +79,9 @@ final class Certificates {
                 "-ext",
                 "san=dns:localhost",
                 "-keystore",
-                name + ".p12");
+                name + ".p12"));
+        arguments.addAll(List.of(further));
+        keytool(arguments.toArray(String[]::new));
         keytool("-exportcert", "-alias", name, "-file", name + ".cer", "-keystore", name + ".p12");
     }
 

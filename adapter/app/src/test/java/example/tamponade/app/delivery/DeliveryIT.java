@@ -379,7 +379,7 @@ class DeliveryIT {
     }
 
     @Test
-    void aCaseThatTheMotherDoesNotShareStaysHere() {
+    void aCaseThatTheMotherDoesNotShareStaysHereUntilSheDoes() {
         try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.SQLITE);
                 FhirStore store = FhirStore.start();
                 RunningServer server = RunningServer.start(database, address(store.port()))) {
@@ -390,6 +390,19 @@ class DeliveryIT {
                     () -> server.get("/deliveries/record?state=parked").body().contains("refused that her record"));
 
             assertThat(store.latest().keySet()).noneMatch(it -> it.startsWith("Patient/"));
+
+            // She agrees later: what said that she had not been asked is corrected.
+            String opening = LINES.stream()
+                    .filter(it -> it.contains("\"case-opened\""))
+                    .findFirst()
+                    .orElseThrow();
+            String agreed = opening.replace("\"consent\":\"deferred\"", "\"consent\":\"given\"")
+                    .replaceFirst(
+                            "\"eventId\":\"([^\"]*)\"",
+                            "\"eventId\":\"0c0e5e17-0000-4000-8000-000000000001\",\"corrects\":\"$1\"");
+            assertThat(server.post(agreed).statusCode()).isEqualTo(201);
+            waitUntilDelivered(server);
+            Arrival.assertArrived(database, store);
         }
     }
 

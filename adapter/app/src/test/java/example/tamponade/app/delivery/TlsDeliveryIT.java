@@ -51,6 +51,40 @@ class TlsDeliveryIT {
     }
 
     @Test
+    void aServerWhoseCertificateHasEndedIsSentNothingUntilItHasAnother() throws Exception {
+        Certificates ended = Certificates.withExpiredServer(folder);
+        try (FhirStore store = FhirStore.start(ended.ofServer());
+                TestDatabase database = TestDatabase.of(TestDatabase.Kind.SQLITE)) {
+            String address = "https://localhost:" + store.port() + "/fhir";
+            try (RunningServer server = RunningServer.start(database, settings(ended, address, "own"))) {
+                send(server);
+                waitFor(server, "no answer (SSLHandshakeException");
+                assertThat(server.get("/deliveries").body()).contains("validity check failed");
+            }
+            assertThat(store.latest()).isEmpty();
+        }
+    }
+
+    @Test
+    void anAddressThatNobodyKnowsKeepsNothingElseWaiting() throws Exception {
+        try (FhirStore store = FhirStore.start();
+                TestDatabase database = TestDatabase.of(TestDatabase.Kind.SQLITE)) {
+            String setting = "--tamponade.destinations.record.address=";
+            // No name ends so (RFC 6761).
+            try (RunningServer server = RunningServer.start(database, setting + "https://record.invalid/fhir")) {
+                send(server);
+                waitFor(server, "no answer (");
+                assertThat(server.get("/deliveries").body()).doesNotContain("\"resources\":0");
+            }
+            try (RunningServer server =
+                    RunningServer.start(database, setting + "http://127.0.0.1:" + store.port() + "/fhir")) {
+                waitFor(server, "\"resources\":0");
+                Arrival.assertArrived(database, store);
+            }
+        }
+    }
+
+    @Test
     void anOlderSystemIsSentToWithTheAdaptersOwnCertificateAndMustBeWhoItIs() throws Exception {
         Certificates certificates = Certificates.in(folder);
         int port = freePort();

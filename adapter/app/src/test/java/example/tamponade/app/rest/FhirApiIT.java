@@ -181,6 +181,27 @@ class FhirApiIT {
     }
 
     @EachDatabase
+    void aResourceIsHeldToItsProfilesAndNotKept(TestDatabase where) {
+        try (RunningServer server = RunningServer.start(where)) {
+            FhirReader reader = with(server, 0, 20);
+            String good = FHIR.newJsonParser()
+                    .encodeResourceToString(reader.all("Observation?_count=1").get(0));
+            Observation spoilt = FHIR.newJsonParser().parseResource(Observation.class, good);
+            spoilt.setCode(null);
+            for (boolean isGood : List.of(true, false)) {
+                String sent = isGood ? good : FHIR.newJsonParser().encodeResourceToString(spoilt);
+                OperationOutcome outcome = FhirReader.parse(
+                        OperationOutcome.class,
+                        server.post("/fhir/Observation/$validate", "application/fhir+json", sent.getBytes(UTF_8)));
+                assertThat(outcome.getIssue().stream()
+                                .noneMatch(it -> it.getSeverity() == OperationOutcome.IssueSeverity.ERROR))
+                        .isEqualTo(isGood);
+            }
+            assertThat(reader.answer("Observation/none").statusCode()).isEqualTo(404);
+        }
+    }
+
+    @EachDatabase
     void theLatestOfEachCodeIsWhatSheHadLast(TestDatabase where) {
         try (RunningServer server = RunningServer.start(where)) {
             FhirReader reader = with(server, 0, 247);

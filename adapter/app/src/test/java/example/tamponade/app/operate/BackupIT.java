@@ -1,0 +1,65 @@
+package example.tamponade.app.operate;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import example.tamponade.app.CommandRun;
+import example.tamponade.app.Samples;
+import example.tamponade.app.database.TestDatabase;
+import example.tamponade.app.serve.RunningServer;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
+import java.util.concurrent.CompletableFuture;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** A copy that is made while the server takes events is whole, and another server goes on from it. */
+class BackupIT {
+
+    private static final String CASE = "/cases/marrowby-cross/MRX-2026-0048";
+
+    @TempDir
+    private Path folder;
+
+    @Test
+    void copiesOneMomentOfARunningServer() throws Exception {
+        try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.SQLITE);
+                TestDatabase copy = TestDatabase.of(TestDatabase.Kind.SQLITE)) {
+            Path to = copy.settings().folder();
+            String before;
+            try (RunningServer server = RunningServer.start(database)) {
+                server.post("application/x-ndjson", Samples.events("referred"));
+                before = whole(server);
+                CompletableFuture<Void> more = CompletableFuture.runAsync(
+                        () -> server.post("application/x-ndjson", Samples.events("settled")));
+                CommandRun backup = backup(database, to);
+                assertThat(backup.code()).as(backup.out() + backup.err()).isZero();
+                assertThat(backup.out()).contains("0 faults");
+                more.join();
+            }
+            assertThat(PosixFilePermissions.toString(Files.getPosixFilePermissions(to)))
+                    .isEqualTo("rwx------");
+            try (RunningServer server = RunningServer.start(copy)) {
+                assertThat(whole(server)).isEqualTo(before);
+                assertThat(server.post("application/x-ndjson", Samples.events("settled"))
+                                .body())
+                        .contains("\"refused\":0");
+            }
+            assertThat(backup(database, to).err()).contains("holds a database already");
+            CommandRun elsewhere = CommandRun.of(
+                    "backup", "--database=jdbc:postgresql://none/none", "--to=" + folder.resolve("other"));
+            assertThat(elsewhere.err()).contains("pg_dump");
+        }
+    }
+
+    private static CommandRun backup(TestDatabase database, Path to) {
+        return CommandRun.of("backup", "--data=" + database.settings().folder(), "--to=" + to);
+    }
+
+    private static String whole(RunningServer server) {
+        while (!server.get("/ledger").body().contains("\"casesBehind\":0")) {
+            Thread.onSpinWait();
+        }
+        return server.get(CASE).body();
+    }
+}

@@ -11,6 +11,7 @@ import ca.uhn.fhir.rest.server.exceptions.ResourceNotFoundException;
 import example.tamponade.app.search.SearchParameters;
 import example.tamponade.app.search.SearchRequest;
 import java.util.List;
+import java.util.function.Supplier;
 
 /**
  * The record by FHIR's RESTful API, to read: FHIR R4, <a href="http://hl7.org/fhir/R4/http.html">RESTful API</a>. What the
@@ -25,13 +26,16 @@ public final class FhirApi extends RestfulServer {
 
     private static final int HISTORIES_IN_MEMORY = 100;
 
+    private final transient Supplier<List<Object>> providers;
+
     /**
-     * Serves from that record.
+     * Serves what these provide.
      *
-     * @param further what is served beside the resources on record
+     * @param providers asked once, when the server begins to listen
      */
-    public FhirApi(ResourceReads reads, List<Object> further) {
+    public FhirApi(Supplier<List<Object>> providers) {
         super(FhirContext.forR4Cached());
+        this.providers = providers;
         setDefaultResponseEncoding(EncodingEnum.JSON);
         setDefaultPrettyPrint(false);
         setServerName("Tamponade record adapter");
@@ -40,18 +44,11 @@ public final class FhirApi extends RestfulServer {
         pages.setMaximumPageSize(SearchRequest.GREATEST_COUNT);
         setPagingProvider(pages);
         setServerConformanceProvider(new Capabilities(this));
-        SearchParameters.standard().types().forEach(type -> registerProvider(new TypeProvider(type, reads)));
-        registerProviders(further);
     }
 
     @Override
-    protected String createPoweredByHeader() {
-        return "";
-    }
-
-    @Override
-    protected List<String> createPoweredByAttributes() {
-        return List.of();
+    protected void initialize() {
+        registerProviders(providers.get());
     }
 
     // No id has one, and the library would take it for an escape once more.

@@ -13,6 +13,7 @@ import ca.uhn.fhir.rest.api.MethodOutcome;
 import ca.uhn.fhir.rest.api.server.IBundleProvider;
 import ca.uhn.fhir.rest.api.server.RequestDetails;
 import ca.uhn.fhir.rest.server.IResourceProvider;
+import example.tamponade.app.search.SearchParameters;
 import java.util.List;
 import java.util.Map;
 import org.hl7.fhir.instance.model.api.IBaseResource;
@@ -28,7 +29,14 @@ public final class TypeProvider implements IResourceProvider {
     private final String type;
     private final ResourceReads reads;
 
-    TypeProvider(String type, ResourceReads reads) {
+    /** All types that there are. */
+    public static List<TypeProvider> all(ResourceReads reads) {
+        return SearchParameters.standard().types().stream()
+                .map(it -> new TypeProvider(it, reads))
+                .toList();
+    }
+
+    private TypeProvider(String type, ResourceReads reads) {
         this.type = type;
         this.reads = reads;
     }

@@ -14,12 +14,15 @@ import example.tamponade.app.rest.FhirApi;
 import example.tamponade.app.rest.GroupProvider;
 import example.tamponade.app.rest.RecordVersions;
 import example.tamponade.app.rest.ResourceReads;
+import example.tamponade.app.rest.TypeProvider;
 import example.tamponade.app.search.RecordSearch;
 import example.tamponade.app.search.SearchIndex;
 import example.tamponade.app.web.ExportController;
 import java.time.Clock;
+import java.util.ArrayList;
 import java.util.List;
 import org.springframework.boot.web.servlet.ServletRegistrationBean;
+import org.springframework.context.ApplicationContext;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
 
@@ -49,23 +52,35 @@ class FhirConfiguration {
     }
 
     @Bean
-    ServletRegistrationBean<FhirApi> fhirApi(
-            Database database,
-            RecordParts parts,
-            CaseRecords records,
-            Projector projector,
-            RecordSearch search,
-            GroupedCases cases,
-            Exports exports) {
-        ResourceReads reads =
-                new ResourceReads(search, new RecordVersions(database), parts.conformance(), projector::behind);
-        ExportKickOff kickOff = new ExportKickOff(exports);
-        FhirApi api = new FhirApi(
-                reads,
-                List.of(
-                        new CaseOperations(search, reads, records),
-                        new ExportOperations(kickOff),
-                        new GroupProvider(cases, kickOff)));
-        return new ServletRegistrationBean<>(api, FhirApi.PATH + "/*");
+    ResourceReads resourceReads(Database database, RecordSearch search, RecordParts parts, Projector projector) {
+        return new ResourceReads(search, new RecordVersions(database), parts.conformance(), projector::behind);
+    }
+
+    @Bean
+    CaseOperations caseOperations(RecordSearch search, ResourceReads reads, CaseRecords records) {
+        return new CaseOperations(search, reads, records);
+    }
+
+    @Bean
+    ExportKickOff exportKickOff(Exports exports) {
+        return new ExportKickOff(exports);
+    }
+
+    // A servlet is made before all else. It is given its parts when it begins to listen, so that a database that cannot
+    // be
+    // opened is told as it always is.
+    @Bean
+    ServletRegistrationBean<FhirApi> fhirApi(ApplicationContext context) {
+        FhirApi api = new FhirApi(() -> {
+            List<Object> providers = new ArrayList<>(TypeProvider.all(context.getBean(ResourceReads.class)));
+            ExportKickOff kickOff = context.getBean(ExportKickOff.class);
+            providers.add(context.getBean(CaseOperations.class));
+            providers.add(new ExportOperations(kickOff));
+            providers.add(new GroupProvider(context.getBean(GroupedCases.class), kickOff));
+            return providers;
+        });
+        ServletRegistrationBean<FhirApi> registration = new ServletRegistrationBean<>(api, FhirApi.PATH + "/*");
+        registration.setLoadOnStartup(1);
+        return registration;
     }
 }

@@ -23,8 +23,7 @@ final class SearchSql {
     /** The paths of which it is kept which cases have a value. */
     static final Set<String> SELECTIVE = Set.of("code", "identifier");
 
-    /** What belongs to several cases. */
-    static final Set<String> SHARED = Set.of("Device", "Location", "Organization", "Practitioner", "PractitionerRole");
+    private static final int LAST = 3;
 
     private final Dialect dialect;
     private final Map<String, Object> values = new LinkedHashMap<>();
@@ -41,16 +40,19 @@ final class SearchSql {
         sql.conditions.add("c.type = " + sql.bind(request.type()));
         request.criteria().forEach(it -> sql.conditions.add(sql.condition(it, row)));
         request.criteria().stream()
-                .filter(it -> rank(it) < LAST)
-                .min(Comparator.comparing(SearchSql::rank))
+                .filter(it -> rank(it, request.type()) < LAST)
+                .min(Comparator.comparing(it -> rank(it, request.type())))
                 .ifPresent(it -> sql.conditions.add(1, sql.among(it, row)));
         return sql;
     }
 
-    private static final int LAST = 3;
-
-    // Fewest are in the cases of what is referred to, more have one code.
-    private static int rank(Criterion criterion) {
+    // Fewest are in the cases of what is referred to, more have one code. What belongs to several cases is kept with
+    // the first
+    // alone, and is few.
+    private static int rank(Criterion criterion, String type) {
+        if (RecordSearch.SHARED.contains(type)) {
+            return LAST;
+        }
         if (criterion instanceof Criterion.Referred referred) {
             return RecordSearch.SHARED.contains(referred.type()) ? LAST : 0;
         }
@@ -158,7 +160,8 @@ final class SearchSql {
 
     private String referred(Criterion.Referred referred, Row row, String column) {
         Row there = new Row(row.alias() + "_", referred.type());
-        String among = rank(referred.criterion()) < LAST ? " and " + among(referred.criterion(), there) : "";
+        String among =
+                rank(referred.criterion(), referred.type()) < LAST ? " and " + among(referred.criterion(), there) : "";
         return "select " + there.alias() + "." + column + " from current_version " + there.alias() + " where "
                 + there.alias() + ".type = " + bind(there.type()) + among + " and "
                 + condition(referred.criterion(), there);

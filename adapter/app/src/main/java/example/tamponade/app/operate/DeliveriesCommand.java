@@ -7,6 +7,7 @@ import example.tamponade.app.outbox.DestinationState;
 import example.tamponade.app.outbox.Outbox;
 import example.tamponade.app.outbox.OutboxState;
 import example.tamponade.app.outbox.OutboxStates;
+import example.tamponade.app.search.SearchIndex;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.time.Clock;
@@ -117,6 +118,8 @@ public final class DeliveriesCommand {
             throws IOException {
         try (Database open = Database.open(database.settings())) {
             new OutboxStates(open).demand(destination);
+            // After an update this may come before the server's first start.
+            new SearchIndex(open).refresh();
             long resources = new Outbox(open, Clock.systemUTC()).sendAgain(destination, caseKey, since);
             return say(resources + " resources are sent again");
         }

@@ -10,7 +10,13 @@ import ca.uhn.fhir.rest.server.exceptions.MethodNotAllowedException;
 import ca.uhn.fhir.rest.server.exceptions.ResourceNotFoundException;
 import example.tamponade.app.search.SearchParameters;
 import example.tamponade.app.search.SearchRequest;
+import jakarta.servlet.ServletException;
+import jakarta.servlet.http.HttpServletRequest;
+import jakarta.servlet.http.HttpServletResponse;
+import java.io.IOException;
 import java.util.List;
+import java.util.concurrent.Semaphore;
+import java.util.concurrent.TimeUnit;
 import java.util.function.Supplier;
 
 /**
@@ -26,6 +32,10 @@ public final class FhirApi extends RestfulServer {
 
     private static final int HISTORIES_IN_MEMORY = 100;
 
+    private static final int AT_ONCE = 3;
+    private static final int LONGEST_WAIT_SECONDS = 30;
+
+    private final transient Semaphore turns = new Semaphore(AT_ONCE, true);
     private final transient Supplier<List<Object>> providers;
 
     /**
@@ -49,6 +59,27 @@ public final class FhirApi extends RestfulServer {
     @Override
     protected void initialize() {
         registerProviders(providers.get());
+    }
+
+    // What is answered is in memory, parsed and written: more at once would not be quicker, and could be more than
+    // there is.
+    @Override
+    protected void handleRequest(RequestTypeEnum method, HttpServletRequest request, HttpServletResponse response)
+            throws ServletException, IOException {
+        try {
+            if (!turns.tryAcquire(LONGEST_WAIT_SECONDS, TimeUnit.SECONDS)) {
+                Busy.answer(response, LONGEST_WAIT_SECONDS);
+                return;
+            }
+        } catch (InterruptedException e) {
+            Thread.currentThread().interrupt();
+            throw new ServletException(e);
+        }
+        try {
+            super.handleRequest(method, request, response);
+        } finally {
+            turns.release();
+        }
     }
 
     // No id has one, and the library would take it for an escape once more.

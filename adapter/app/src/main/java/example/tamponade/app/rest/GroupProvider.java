@@ -9,6 +9,8 @@ import ca.uhn.fhir.rest.server.IResourceProvider;
 import ca.uhn.fhir.rest.server.exceptions.ResourceNotFoundException;
 import example.tamponade.app.export.CaseGroup;
 import example.tamponade.app.export.GroupedCases;
+import example.tamponade.fhir.mapping.CaseMapper;
+import example.tamponade.fhir.terms.Narratives;
 import jakarta.servlet.http.HttpServletResponse;
 import java.util.List;
 import org.hl7.fhir.instance.model.api.IBaseResource;
@@ -74,6 +76,7 @@ public final class GroupProvider implements IResourceProvider {
                 .setType(Group.GroupType.PERSON)
                 .setActual(true)
                 .setName(group.title());
+        described.setText(Narratives.of(List.of(group.title() + ".", CaseMapper.CAUTION)));
         return described;
     }
 }

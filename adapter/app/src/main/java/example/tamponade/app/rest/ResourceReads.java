@@ -98,7 +98,8 @@ public final class ResourceReads {
         if (max.size() != 1 || !max.get(0).matches("[1-9]\\d{0,3}")) {
             throw new InvalidRequestException("max: say how many of each code, from 1 to 9999");
         }
-        boolean isOfOne = parameters.keySet().stream().anyMatch(it -> it.matches("(patient|subject)([:.].*)?"));
+        boolean isOfOne =
+                parameters.keySet().stream().anyMatch(it -> it.matches("(patient|subject)(:[A-Z]\\w*)?(\\.\\w+)?"));
         if (!isOfOne) {
             throw new InvalidRequestException("$lastn: say whose observations, by patient or subject");
         }

@@ -1,5 +1,7 @@
 package example.tamponade.app.rest;
 
+import ca.uhn.fhir.model.api.ResourceMetadataKeyEnum;
+import ca.uhn.fhir.model.valueset.BundleEntryTransactionMethodEnum;
 import ca.uhn.fhir.rest.api.server.IBundleProvider;
 import example.tamponade.app.search.FoundVersion;
 import java.util.ArrayList;
@@ -9,6 +11,7 @@ import java.util.UUID;
 import org.hl7.fhir.instance.model.api.IBaseResource;
 import org.hl7.fhir.instance.model.api.IPrimitiveType;
 import org.hl7.fhir.r4.model.InstantType;
+import org.hl7.fhir.r4.model.Resource;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 
@@ -51,8 +54,15 @@ final class VersionHistory implements IBundleProvider {
                         + "order by stored_at desc, id, version desc limit :count offset :from")
                 .param("count", to - from)
                 .param("from", from)
-                .query((row, n) -> Content.resource(FoundVersion.of(row)))
+                .query((row, n) -> put(FoundVersion.of(row)))
                 .list());
+    }
+
+    // A Bundle of versions says of each how it came about (FHIR R4, Bundle, bdl-3): at its own address.
+    private static IBaseResource put(FoundVersion version) {
+        Resource resource = Content.resource(version);
+        ResourceMetadataKeyEnum.ENTRY_TRANSACTION_METHOD.put(resource, BundleEntryTransactionMethodEnum.PUT);
+        return resource;
     }
 
     @Override

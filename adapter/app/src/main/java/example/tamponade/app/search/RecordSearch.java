@@ -21,8 +21,9 @@ public final class RecordSearch {
             Set.of("Device", "Location", "Organization", "Practitioner", "PractitionerRole");
 
     private static final String CODE = "code";
-    private static final int MOST_OTHERS = 5000;
-    private static final int MOST_LOOKED_AT = 100_000;
+    private static final int MOST_OTHERS = 1000;
+    private static final int MOST_LATEST = 2000;
+    private static final int MOST_LOOKED_AT = 20_000;
 
     private static final String COLUMNS = "c.type, c.id, c.version, c.stored_at, v.content";
     private static final String CONTENT = """
@@ -69,14 +70,17 @@ public final class RecordSearch {
      * The latest of each code of what fulfils a search; of several that say the same time, those with the first ids.
      *
      * @param most how many of each code
+     * @throws SearchRefusedException when more would have to be looked at, or would be found, than one answer can have
      */
     public List<FoundVersion> latest(SearchRequest request, int most) {
         SearchSql sql = SearchSql.of(request, dialect);
         List<Worded> ordered = jdbc.sql("select c.id, c.words from current_version c where " + sql.where()
-                        + " order by coalesce(c.low, " + sql.bind(Long.MIN_VALUE) + ") desc, c.id")
+                        + " order by coalesce(c.low, " + sql.bind(Long.MIN_VALUE) + ") desc, c.id limit "
+                        + (MOST_LOOKED_AT + 1))
                 .params(sql.values())
                 .query((row, n) -> new Worded(request.type() + "/" + row.getString(1), row.getString(2)))
                 .list();
+        demand(ordered.size() <= MOST_LOOKED_AT);
         Map<String, Integer> places = new HashMap<>();
         Set<String> latest = new LinkedHashSet<>();
         for (Worded one : ordered) {
@@ -86,6 +90,7 @@ public final class RecordSearch {
                 }
             }
         }
+        demand(latest.size() <= MOST_LATEST);
         return current(latest);
     }
 
@@ -200,6 +205,14 @@ public final class RecordSearch {
             throw tooMany();
         }
         return current(names);
+    }
+
+    private static void demand(boolean isBearable) {
+        if (!isBearable) {
+            throw new SearchRefusedException(
+                    "more resources than one answer can have; ask for one mother, for fewer codes"
+                            + " or for a smaller max");
+        }
     }
 
     private static SearchRefusedException tooMany() {

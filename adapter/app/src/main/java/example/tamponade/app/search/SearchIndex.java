@@ -2,6 +2,7 @@ package example.tamponade.app.search;
 
 import ca.uhn.fhir.context.FhirContext;
 import example.tamponade.app.database.Database;
+import example.tamponade.app.intake.FaultLog;
 import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -9,6 +10,7 @@ import java.util.Set;
 import org.hl7.fhir.r4.model.Resource;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
+import org.springframework.dao.DataAccessException;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.transaction.support.TransactionOperations;
@@ -91,15 +93,32 @@ public final class SearchIndex {
         List<String> cases = jdbc.sql("select distinct case_key from case_resource order by case_key")
                 .query(String.class)
                 .list();
-        cases.forEach(it -> transactions.executeWithoutResult(status -> put(it, ofCase(it))));
+        if (!cases.isEmpty()) {
+            LOG.info("{} cases and facilities are indexed for this version's searches", cases.size());
+        }
+        long failed = cases.stream().filter(it -> !isPut(it)).count();
+        if (failed > 0) {
+            LOG.error("{} of them are not found by searches; the next start tries them again", failed);
+            return;
+        }
         transactions.executeWithoutResult(status -> {
             jdbc.sql("delete from search_index").update();
             jdbc.sql("insert into search_index (digest) values (:digest)")
                     .param("digest", digest)
                     .update();
         });
-        if (!cases.isEmpty()) {
-            LOG.info("{} cases and facilities are indexed for this version's searches", cases.size());
+    }
+
+    // One that cannot be indexed keeps no other from being found.
+    private boolean isPut(String caseKey) {
+        try {
+            transactions.executeWithoutResult(status -> put(caseKey, ofCase(caseKey)));
+            return true;
+        } catch (DataAccessException e) {
+            throw e;
+        } catch (RuntimeException e) {
+            FaultLog.error(LOG, "a case cannot be indexed; please report this", e);
+            return false;
         }
     }
 

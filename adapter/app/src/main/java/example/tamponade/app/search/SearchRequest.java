@@ -34,5 +34,5 @@ public record SearchRequest(
     public static final int USUAL_COUNT = 50;
 
     /** How many a page has at most. */
-    public static final int GREATEST_COUNT = 1000;
+    public static final int GREATEST_COUNT = 500;
 }

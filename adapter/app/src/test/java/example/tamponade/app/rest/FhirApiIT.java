@@ -9,6 +9,7 @@ import example.tamponade.app.Samples;
 import example.tamponade.app.database.EachDatabase;
 import example.tamponade.app.database.TestDatabase;
 import example.tamponade.app.search.SearchParameters;
+import example.tamponade.app.search.SearchRequest;
 import example.tamponade.app.serve.RunningServer;
 import example.tamponade.fhir.conformance.Conformance;
 import java.io.IOException;
@@ -49,7 +50,7 @@ class FhirApiIT {
 
             assertThat(texts(reader.all("Patient/" + patient + "/$everything"))).isEqualTo(texts(at(server, CASE)));
             for (String type : SearchParameters.standard().types()) {
-                assertThat(reader.names(type + "?_count=1000"))
+                assertThat(reader.names(type + "?_count=500"))
                         .as(type)
                         .isEqualTo(FhirReader.names(onRecord.stream()
                                 .filter(it -> it.fhirType().equals(type))
@@ -78,6 +79,8 @@ class FhirApiIT {
                     .toList();
             assertThat(versions).hasSizeGreaterThan(1);
             assertThat(history.getType()).isEqualTo(Bundle.BundleType.HISTORY);
+            // As any validator of R4 has it: bdl-3 asks of each entry how it came about.
+            assertThat(Conformance.stock().check(history).errors()).isEmpty();
             assertThat(history.getTotal()).isEqualTo(versions.size());
             for (int i = 0; i < versions.size(); i++) {
                 String number = Integer.toString(versions.size() - i);
@@ -115,7 +118,7 @@ class FhirApiIT {
         try (RunningServer server = RunningServer.start(where)) {
             FhirReader reader = with(server, 0, 60);
             for (String order : List.of("", "&_sort=date", "&_sort=-date", "&_sort=_lastUpdated", "&_sort=-_id")) {
-                Set<String> before = reader.names("Observation?status=final&_count=1000");
+                Set<String> before = reader.names("Observation?status=final&_count=500");
                 List<Resource> found = new ArrayList<>();
                 Bundle page = reader.bundle("Observation?_count=7" + order);
                 FhirReader.matches(page, found);
@@ -158,9 +161,9 @@ class FhirApiIT {
     private static Map<String, Set<String>> answers(FhirReader reader) {
         return Stream.of(
                         "Observation?code=shock-index",
-                        "Observation?date=ge2026-03-03T12:00:00Z&_count=1000",
+                        "Observation?date=ge2026-03-03T12:00:00Z&_count=500",
                         "Flag?status=active",
-                        "Provenance?_count=1000")
+                        "Provenance?_count=500")
                 .collect(Collectors.toMap(it -> it, reader::names));
     }
 
@@ -258,9 +261,9 @@ class FhirApiIT {
             // As curl sends it, with the bar as it is.
             assertThat(reader.names("Flag?code=" + code.getSystem() + "%7C" + code.getCode()))
                     .isNotEmpty();
-            assertThat(reader.names("Observation?_count=1000&code:in="
+            assertThat(reader.names("Observation?_count=500&code:in="
                             + "https://tamponade-adapter.example/fhir/ValueSet/derived-fact"))
-                    .isEqualTo(reader.names("Observation?_count=1000&category=derived"));
+                    .isEqualTo(reader.names("Observation?_count=500&category=derived"));
             assertThat(reader.bundle("Observation?_summary=count").getTotal()).isEqualTo((int)
                     onRecord.stream().filter(Observation.class::isInstance).count());
             assertThat(reader.bundle("Observation?_elements=status&_count=1")
@@ -373,6 +376,29 @@ class FhirApiIT {
                         .as(id)
                         .isBetween(200, 499);
             }
+        }
+    }
+
+    // The smallest question that would cost most.
+    @EachDatabase
+    void moreThanOneAnswerCanHaveIsRefused(TestDatabase where) {
+        try (RunningServer server = RunningServer.start(where)) {
+            FhirReader reader = with(server, 0, 247);
+            for (String question : List.of(
+                    "$lastn",
+                    "$lastn?code=shock-index",
+                    "$lastn?patient:missing=false&max=9999",
+                    "$lastn?patient:not=x",
+                    "$lastn?patient=x&max=100000")) {
+                assertThat(reader.answer("Observation/" + question).statusCode())
+                        .as(question)
+                        .isEqualTo(400);
+            }
+            assertThat(reader.outcome("Patient?_revinclude=Observation:subject")
+                            .getIssueFirstRep()
+                            .getDiagnostics())
+                    .contains("_revinclude");
+            assertThat(reader.bundle("Observation?_count=99999").getEntry()).hasSize(SearchRequest.GREATEST_COUNT);
         }
     }
 

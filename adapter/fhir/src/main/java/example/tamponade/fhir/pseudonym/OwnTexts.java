@@ -16,7 +16,7 @@ final class OwnTexts {
     private static final Pattern OWN = Pattern.compile(String.join(
             "|",
             ".*\\.(display|unit)",
-            ".*\\.extension\\((care-protocol|caution|flag-rule)\\)\\.value",
+            ".*\\.extension\\((caution|flag-rule)\\)\\.value",
             "(Flag|Observation|Condition)(\\.component)?\\.code\\.text",
             "Observation(\\.component)?\\.(interpretation|dataAbsentReason|note|referenceRange)\\.text",
             "Device\\.(note\\.text|deviceName\\.name|version\\.value)"));

@@ -140,9 +140,24 @@ final class PseudonymWalk {
 
     private void changeText(Base parent, StringType text, String path) {
         String value = text.getValue();
-        if (value != null) {
-            text.setValue(value.startsWith(DIGEST) ? DIGEST + key.digest(value) : OwnTexts.of(parent, path, value));
+        if (value == null) {
+            return;
         }
+        if (value.startsWith(DIGEST)) {
+            text.setValue(DIGEST + key.digest(value));
+        } else if (path.endsWith("(care-protocol).value")) {
+            text.setValue(protocol(value));
+        } else {
+            text.setValue(OwnTexts.of(parent, path, value));
+        }
+    }
+
+    // Id, version and digest: a facility's own care protocol is named as its facility is, ours as it is.
+    private String protocol(String reference) {
+        String[] parts = reference.split("\\|", -1);
+        return parts.length != 3 || parts[0].equals("common-practice")
+                ? reference
+                : String.join("|", key.identifier("care-protocol", parts[0]), parts[1], key.digest(parts[2]));
     }
 
     private static String tail(String url) {

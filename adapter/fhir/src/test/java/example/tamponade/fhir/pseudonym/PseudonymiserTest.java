@@ -13,6 +13,7 @@ import example.tamponade.fhir.Shared;
 import example.tamponade.fhir.bundle.CaseBundles;
 import example.tamponade.fhir.bundle.CaseView;
 import example.tamponade.fhir.mapping.CaseMapper;
+import java.math.BigDecimal;
 import java.nio.charset.StandardCharsets;
 import java.time.Duration;
 import java.time.OffsetDateTime;
@@ -24,8 +25,13 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Observation;
+import org.hl7.fhir.r4.model.Patient;
+import org.hl7.fhir.r4.model.Quantity;
 import org.hl7.fhir.r4.model.Resource;
+import org.hl7.fhir.r4.model.StringType;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 class PseudonymiserTest {
 
@@ -141,6 +147,50 @@ class PseudonymiserTest {
             assertThat(json(document))
                     .doesNotContain(file.caseId().number(), file.caseId().facilityId(), "2026-03-0", "+05:45");
         }
+    }
+
+    // The steps and ends of the README's table.
+    @ParameterizedTest
+    @CsvSource({
+        "29463-7, 62.4, 60",
+        "29463-7, 31, 40",
+        "29463-7, 163, 120",
+        "8302-2, 158, 160",
+        "8302-2, 201, 185",
+        "estimated-blood-volume, 5579, 5500",
+        "estimated-blood-volume, 1900, 2500",
+        "gravida, 9, 5",
+        "para, 2, 2",
+        "shock-index, 1.37, 1.37"
+    })
+    void whatTellsOneMotherFromAnotherIsCoarse(String code, BigDecimal exact, BigDecimal coarse) {
+        Observation observation = new Observation();
+        observation.getCode().addCoding().setCode(code);
+        observation.setValue(new Quantity().setValue(exact));
+        Coarse.make(observation);
+        assertThat(observation.getValueQuantity().getValue()).isEqualByComparingTo(coarse);
+    }
+
+    @ParameterizedTest
+    @CsvSource({"13, 15", "27, 25", "28, 30", "52, 45"})
+    void herAgeIsCoarse(BigDecimal exact, BigDecimal coarse) {
+        Patient patient = new Patient();
+        patient.addExtension(Shared.TERMS.profile("age-at-event"), new Quantity().setValue(exact));
+        Coarse.make(patient);
+        assertThat(((Quantity) patient.getExtension().get(0).getValue()).getValue())
+                .isEqualByComparingTo(coarse);
+    }
+
+    // A facility may name its care protocol as itself.
+    @Test
+    void aFacilitysOwnCareProtocolIsNotNamed() {
+        Observation observation = new Observation();
+        observation.setId("0c0e5e17-0000-4000-8000-000000000001");
+        observation.addExtension(
+                Shared.TERMS.profile("care-protocol"), new StringType("hollowbrook-house-rules|3|abcdef"));
+        String other = json(pseudonymiser.of("case/x", List.of(observation)).of(List.of(observation)));
+        assertThat(other).contains("|3|").doesNotContain("hollowbrook", "abcdef");
+        assertThat(json(others)).contains("common-practice|");
     }
 
     @Test

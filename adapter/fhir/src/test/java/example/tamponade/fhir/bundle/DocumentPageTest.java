@@ -43,6 +43,7 @@ class DocumentPageTest {
         Bundle document = document(InventedCase.events(), view);
         String page = read(DocumentPage.of(document));
         Composition composition = (Composition) document.getEntryFirstRep().getResource();
+        assertThat(DocumentPage.of(document)).contains("<h1>" + composition.getTitle() + "</h1>");
 
         assertThat(page).contains(composition.getTitle(), CaseMapper.CAUTION);
         composition.getSection().forEach(it -> {

@@ -153,6 +153,7 @@ class PseudonymiserTest {
     @ParameterizedTest
     @CsvSource({
         "29463-7, 62.4, 60",
+        "29463-7, 66, 65",
         "29463-7, 31, 40",
         "29463-7, 163, 120",
         "8302-2, 158, 160",

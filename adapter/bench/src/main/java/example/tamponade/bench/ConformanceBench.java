@@ -52,7 +52,10 @@ public class ConformanceBench {
     public void map(OpenedIntake intake) throws IOException {
         conformance = checker.equals("stock") ? Conformance.stock() : Conformance.compiled();
         OpenedRecord record = new OpenedRecord(intake);
-        intake.path().take(record.pieces(Files.readAllBytes(Path.of("../../samples/events/settled.jsonl"))));
+        intake.path()
+                .take(
+                        OpenedIntake.BENCH,
+                        record.pieces(Files.readAllBytes(Path.of("../../samples/events/settled.jsonl"))));
         MemoryRecord memory = new MemoryRecord();
         new CaseProjection(RecordParts.shared())
                 .whole(

@@ -131,7 +131,7 @@ public class IntakeBench {
                 "the event",
                 original,
                 opened.formats().reader().read(original));
-        return opened.path().take(List.of(piece)).get(0);
+        return opened.path().take(OpenedIntake.BENCH, List.of(piece)).get(0);
     }
 
     /** Intake: a file of events, one a line. */
@@ -140,7 +140,11 @@ public class IntakeBench {
     public long intakeBatched(OpenedIntake opened, Lines lines) throws IOException {
         long[] stored = new long[1];
         try (Pieces pieces = opened.formats().of(InputFormat.EVENT).open(new ByteArrayInputStream(lines.bytes))) {
-            opened.path().takeAll(pieces, (piece, receipt) -> stored[0] += receipt instanceof Receipt.Stored ? 1 : 0);
+            opened.path()
+                    .takeAll(
+                            OpenedIntake.BENCH,
+                            pieces,
+                            (piece, receipt) -> stored[0] += receipt instanceof Receipt.Stored ? 1 : 0);
         }
         if (stored[0] != BATCH) {
             throw new IllegalStateException(stored[0] + " of " + BATCH + " stored");

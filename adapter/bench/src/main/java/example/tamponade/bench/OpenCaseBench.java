@@ -42,7 +42,7 @@ public class OpenCaseBench {
         ledger = new Ledger(opened.database());
         byte[] lines = new NewEvents(opened.seed(), 1).lines(events);
         try (Pieces pieces = opened.formats().of(InputFormat.EVENT).open(new ByteArrayInputStream(lines))) {
-            opened.path().takeAll(pieces, (piece, receipt) -> {});
+            opened.path().takeAll(OpenedIntake.BENCH, pieces, (piece, receipt) -> {});
         }
     }
 

@@ -1,5 +1,6 @@
 package example.tamponade.bench;
 
+import example.tamponade.app.access.Caller;
 import example.tamponade.app.database.Database;
 import example.tamponade.app.database.DatabaseSettings;
 import example.tamponade.app.formats.Formats;
@@ -29,6 +30,8 @@ import org.openjdk.jmh.annotations.TearDown;
  */
 @State(Scope.Benchmark)
 public class OpenedIntake {
+
+    static final Caller BENCH = Caller.by("bench", "");
 
     // As the server has it where nothing else is set.
     private static final long MOST_BEHIND = 4000;

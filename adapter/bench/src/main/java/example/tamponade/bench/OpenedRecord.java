@@ -49,7 +49,7 @@ final class OpenedRecord {
 
     /** Takes pieces and puts them on record. */
     void put(List<Piece> pieces) {
-        intake.path().take(pieces);
+        intake.path().take(OpenedIntake.BENCH, pieces);
         bringUpToDate();
     }
 
@@ -70,7 +70,7 @@ final class OpenedRecord {
         if (!(pieces.get(0).intake() instanceof Intake.Taken)) {
             throw new IllegalStateException("refused: " + pieces.get(0).intake());
         }
-        intake.path().take(pieces);
+        intake.path().take(OpenedIntake.BENCH, pieces);
     }
 
     /** The pieces of a file of events. */

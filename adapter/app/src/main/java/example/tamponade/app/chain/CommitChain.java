@@ -2,6 +2,7 @@ package example.tamponade.app.chain;
 
 import example.tamponade.app.database.Database;
 import example.tamponade.app.intake.Piece;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Consumer;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -16,11 +17,22 @@ public final class CommitChain {
 
     private final Database database;
     private final JdbcClient jdbc;
+    private final String table;
 
-    /** The chain in that database. */
+    /** The chain of commits in that database. */
     public CommitChain(Database database) {
+        this(database, "commit_chain");
+    }
+
+    private CommitChain(Database database, String table) {
         this.database = database;
         this.jdbc = database.jdbc();
+        this.table = table;
+    }
+
+    /** The entries of the access log in that database, chained in the same way. */
+    public static CommitChain ofAccess(Database database) {
+        return new CommitChain(database, "access_log");
     }
 
     /**
@@ -58,19 +70,29 @@ public final class CommitChain {
      * @param lines what was written; nothing is added when there are none
      */
     public void add(List<String> lines) {
-        if (lines.isEmpty()) {
+        if (!lines.isEmpty()) {
+            addEach(List.of(String.join("\n", lines)));
+        }
+    }
+
+    /** Adds a record for each of these, in the transaction under way, as {@link #add} does for all of them. */
+    public void addEach(List<String> contents) {
+        if (contents.isEmpty()) {
             return;
         }
-        database.dialect().waitForTurn(jdbc, "commit chain");
-        Commit added = Commit.after(end(), String.join("\n", lines));
-        jdbc.sql("insert into commit_chain (number, content, link) values (?, ?, ?)")
-                .params(added.number(), added.content(), added.link())
-                .update();
+        database.dialect().waitForTurn(jdbc, table.replace('_', ' '));
+        List<Object[]> rows = new ArrayList<>();
+        Commit last = end();
+        for (String content : contents) {
+            last = Commit.after(last, content);
+            rows.add(new Object[] {last.number(), last.content(), last.link()});
+        }
+        database.batches().batchUpdate("insert into " + table + " (number, content, link) values (?, ?, ?)", rows);
     }
 
     /** The last record; one with the number 0 when there is none. */
     public Commit end() {
-        return jdbc.sql("select number, content, link from commit_chain order by number desc limit 1")
+        return jdbc.sql("select number, content, link from " + table + " order by number desc limit 1")
                 .query((row, n) -> new Commit(row.getLong(1), row.getString(2), row.getString(3)))
                 .optional()
                 .orElseGet(Commit::none);
@@ -79,7 +101,7 @@ public final class CommitChain {
     /** Hands out every record in order, and whether it follows the one before. */
     public void each(Consumer<Commit> record, Consumer<Commit> broken) {
         Commit[] before = {Commit.none()};
-        jdbc.sql("select number, content, link from commit_chain order by number")
+        jdbc.sql("select number, content, link from " + table + " order by number")
                 .query(row -> {
                     Commit commit = new Commit(row.getLong(1), row.getString(2), row.getString(3));
                     record.accept(commit);

@@ -1,5 +1,6 @@
 package example.tamponade.app.correction;
 
+import example.tamponade.app.access.Caller;
 import example.tamponade.app.database.Instants;
 import example.tamponade.app.formats.Formats;
 import example.tamponade.app.intake.EventFormat;
@@ -45,13 +46,14 @@ public final class Corrections {
     /**
      * Takes a correction as any input; it is taken wholly or not at all.
      *
+     * @param by whose request it is
      * @param format the format it is in; null for the entry's own
      * @param who who sends it
      * @return the entry as it is now
      * @throws TooLongToKeepException when it is longer than an event may be
      * @throws NotCorrectableException when there is no such entry or it is not open any more
      */
-    public WholeEntry correct(UUID id, Original correction, @Nullable EventFormat format, String who)
+    public WholeEntry correct(Caller by, UUID id, Original correction, @Nullable EventFormat format, String who)
             throws IOException {
         demandShortness(correction);
         WholeEntry entry = openEntry(id);
@@ -59,7 +61,7 @@ public final class Corrections {
                 pieces(correction, format == null ? formats.of(entry.entry().inFormat()) : format);
         List<Reason> reasons = refusals(pieces);
         if (reasons.isEmpty()) {
-            List<Receipt> receipts = path.takeCorrection(pieces);
+            List<Receipt> receipts = path.takeCorrection(by, pieces);
             reasons = receipts.stream()
                     .filter(Receipt.Refused.class::isInstance)
                     .flatMap(it -> ((Receipt.Refused) it).reasons().stream())

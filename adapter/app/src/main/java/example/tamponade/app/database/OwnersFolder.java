@@ -3,6 +3,8 @@ package example.tamponade.app.database;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
+import java.nio.file.attribute.FileAttribute;
 import java.nio.file.attribute.PosixFilePermissions;
 
 /** A folder for what is of patients: its owner's alone. */
@@ -19,6 +21,24 @@ public final class OwnersFolder {
         Files.createDirectories(folder);
         keep(folder);
         return folder;
+    }
+
+    /**
+     * Writes a file of its owner's alone into a folder that is there; whoever reads meanwhile finds the former or the new one.
+     *
+     * @throws IOException when it cannot be written
+     */
+    public static void write(Path file, String text) throws IOException {
+        Path folder = file.toAbsolutePath().getParent();
+        boolean posix = folder != null && Files.getFileStore(folder).supportsFileAttributeView("posix");
+        FileAttribute<?>[] ownersAlone = posix
+                ? new FileAttribute<?>[] {
+                    PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString("rw-------"))
+                }
+                : new FileAttribute<?>[0];
+        Path next = Files.createTempFile(folder, "next", ".part", ownersAlone);
+        Files.writeString(next, text);
+        Files.move(next, file, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
     }
 
     static void keep(Path folder) throws IOException {

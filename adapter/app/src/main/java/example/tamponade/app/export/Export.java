@@ -11,24 +11,19 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
 import java.util.function.BiConsumer;
-import java.util.function.Function;
 
 /** Writes an export, a case at a time, so that its memory does not grow with what is on record. */
 final class Export {
 
     private final RecordSearch search;
     private final GroupedCases cases;
-    private final Function<FoundVersion, String> line;
+    private final ExportLines lines;
 
-    /**
-     * Exports from that record.
-     *
-     * @param line a resource as it is written
-     */
-    Export(RecordSearch search, GroupedCases cases, Function<FoundVersion, String> line) {
+    /** Exports from that record. */
+    Export(RecordSearch search, GroupedCases cases, ExportLines lines) {
         this.search = search;
         this.cases = cases;
-        this.line = line;
+        this.lines = lines;
     }
 
     /**
@@ -43,13 +38,17 @@ final class Export {
         try (ExportFiles files = new ExportFiles(folder)) {
             for (int i = 0; i < keys.size(); i++) {
                 progress.accept(i, keys.size());
-                for (FoundVersion version : search.ofCase(keys.get(i))) {
-                    // What belongs to several cases is written once; all else need not be remembered.
-                    boolean isNew = !RecordSearch.SHARED.contains(version.type())
-                            || written.add(version.type() + "/" + version.id());
-                    if (isNew && isAskedFor(version, request)) {
-                        files.add(version.type(), line.apply(version));
-                    }
+                List<FoundVersion> ofCase = search.ofCase(keys.get(i));
+                // What belongs to several cases is written once; all else need not be remembered.
+                List<FoundVersion> asked = ofCase.stream()
+                        .filter(it -> isAskedFor(it, request))
+                        .filter(it ->
+                                !RecordSearch.SHARED.contains(it.type()) || written.add(it.type() + "/" + it.id()))
+                        .toList();
+                List<String> text =
+                        request.isPseudonymised() ? lines.pseudonymised(keys.get(i), ofCase, asked) : lines.of(asked);
+                for (int line = 0; line < text.size(); line++) {
+                    files.add(asked.get(line).type(), text.get(line));
                 }
             }
             return files.counts();
@@ -60,9 +59,9 @@ final class Export {
 
     private List<String> keys(ExportRequest request) {
         return switch (request.level()) {
-            case SYSTEM -> cases.keysOfAll();
-            case PATIENT -> cases.keys(CaseGroup.ALL);
-            case GROUP -> cases.keys(Objects.requireNonNull(CaseGroup.of(request.group())));
+            case SYSTEM -> cases.keysOfAll(request.compartment());
+            case PATIENT -> cases.keys(CaseGroup.ALL, request.compartment());
+            case GROUP -> cases.keys(Objects.requireNonNull(CaseGroup.of(request.group())), request.compartment());
         };
     }
 

@@ -1,5 +1,6 @@
 package example.tamponade.app.export;
 
+import example.tamponade.app.access.Compartment;
 import java.util.Set;
 
 /**
@@ -11,8 +12,20 @@ import java.util.Set;
  * @param group the group's id; empty for another level
  * @param types the types of resources; none: all
  * @param since only what went on record then or later, as the database writes it; empty: all
+ * @param owner who asked for it, and alone gets it
+ * @param compartment of which cases
+ * @param isPseudonymised whether what tells whose a case is is left out
  */
-public record ExportRequest(String request, String base, Level level, String group, Set<String> types, String since) {
+public record ExportRequest(
+        String request,
+        String base,
+        Level level,
+        String group,
+        Set<String> types,
+        String since,
+        String owner,
+        Compartment compartment,
+        boolean isPseudonymised) {
 
     /** Of what something is exported. */
     public enum Level {

@@ -1,8 +1,8 @@
 package example.tamponade.app.export;
 
+import example.tamponade.app.access.Caller;
 import example.tamponade.app.database.Instants;
 import example.tamponade.app.database.OwnersFolder;
-import example.tamponade.app.search.FoundVersion;
 import example.tamponade.app.search.RecordSearch;
 import java.io.IOException;
 import java.io.UncheckedIOException;
@@ -18,7 +18,6 @@ import java.util.UUID;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
-import java.util.function.Function;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
@@ -58,12 +57,11 @@ public final class Exports implements SmartLifecycle {
      * Exports from that record.
      *
      * @param folder where the files are kept
-     * @param line a resource as it is written
+     * @param lines how resources are written
      */
-    public Exports(
-            Path folder, RecordSearch search, GroupedCases cases, Function<FoundVersion, String> line, Clock clock) {
+    public Exports(Path folder, RecordSearch search, GroupedCases cases, ExportLines lines, Clock clock) {
         this.folder = folder;
-        this.export = new Export(search, cases, line);
+        this.export = new Export(search, cases, lines);
         this.clock = clock;
     }
 
@@ -122,7 +120,7 @@ public final class Exports implements SmartLifecycle {
     private void write(String id) {
         Path own = folder.resolve(id);
         try {
-            ExportRequest request = JSON.readValue(Files.readString(own.resolve(REQUEST)), ExportRequest.class);
+            ExportRequest request = request(own);
             String time = Instants.text(clock.instant().minus(UNDER_WAY));
             Map<String, Long> counts = export.write(
                     request, own, (done, all) -> progress.put(id, done + " of " + all + " cases are written"));
@@ -134,7 +132,7 @@ public final class Exports implements SmartLifecycle {
                     .toList();
             finish(
                     own.resolve(MANIFEST),
-                    JSON.writeValueAsString(new Manifest(time, request.request(), false, output, List.of())));
+                    JSON.writeValueAsString(new Manifest(time, request.request(), true, output, List.of())));
         } catch (IOException | RuntimeException e) {
             failed(id, own, e);
         } finally {
@@ -166,8 +164,25 @@ public final class Exports implements SmartLifecycle {
         return base + "/exports/" + id;
     }
 
-    /** How an export stands; null when there is none of that id, or none any more. */
-    public @Nullable ExportState state(String id) {
+    /** How somebody's export stands; null when he has none of that id, or none any more. */
+    public @Nullable ExportState state(String id, Caller caller) {
+        return isOf(id, caller) ? state(id) : null;
+    }
+
+    private boolean isOf(String id, Caller caller) {
+        Path own = own(id);
+        return own != null && request(own).owner().equals(caller.name());
+    }
+
+    private static ExportRequest request(Path own) {
+        try {
+            return JSON.readValue(Files.readString(own.resolve(REQUEST)), ExportRequest.class);
+        } catch (IOException e) {
+            throw new UncheckedIOException("the export cannot be read: " + e.getMessage(), e);
+        }
+    }
+
+    private @Nullable ExportState state(String id) {
         deleteExpired();
         Path own = own(id);
         if (own == null) {
@@ -187,17 +202,17 @@ public final class Exports implements SmartLifecycle {
         }
     }
 
-    /** A file of a finished export; null when there is none. */
-    public @Nullable Path file(String id, String name) {
-        boolean isThere = state(id) instanceof ExportState.Done done
+    /** A file of somebody's finished export; null when there is none. */
+    public @Nullable Path file(String id, String name, Caller caller) {
+        boolean isThere = state(id, caller) instanceof ExportState.Done done
                 && done.manifest().output().stream().anyMatch(it -> (it.type() + ExportFiles.ENDING).equals(name));
         return isThere ? folder.resolve(id).resolve(name) : null;
     }
 
-    /** Stops an export, or deletes its files; false when there is none of that id. */
-    public synchronized boolean delete(String id) {
+    /** Stops somebody's export, or deletes its files; false when he has none of that id. */
+    public synchronized boolean delete(String id, Caller caller) {
         Path own = own(id);
-        if (own == null) {
+        if (own == null || !isOf(id, caller)) {
             return false;
         }
         delete(own);

@@ -1,5 +1,7 @@
 package example.tamponade.app.export;
 
+import example.tamponade.app.access.Binding;
+import example.tamponade.app.access.Compartment;
 import example.tamponade.app.database.Database;
 import example.tamponade.app.intake.CaseKey;
 import example.tamponade.core.event.CaseId;
@@ -31,27 +33,30 @@ public final class GroupedCases {
         }
     }
 
-    /** The keys of the cases of a group, in order. */
-    public List<String> keys(CaseGroup group) {
-        return begun(group).stream().map(Begun::caseKey).toList();
+    /** The keys of the cases of a group in that compartment, in order. */
+    public List<String> keys(CaseGroup group, Compartment compartment) {
+        return begun(group, compartment).stream().map(Begun::caseKey).toList();
     }
 
     /** The ids of their mothers' resources, in order of the cases. */
-    public List<String> patients(CaseGroup group) {
-        return begun(group).stream().map(Begun::patient).toList();
+    public List<String> patients(CaseGroup group, Compartment compartment) {
+        return begun(group, compartment).stream().map(Begun::patient).toList();
     }
 
-    /** The keys of everything on record, of the facilities' own too, in order. */
-    public List<String> keysOfAll() {
-        return jdbc.sql("select distinct case_key from case_resource order by case_key")
+    /** The keys of everything on record in that compartment, of the facilities' own too, in order. */
+    public List<String> keysOfAll(Compartment compartment) {
+        Binding binding = new Binding();
+        return jdbc.sql("select distinct n.case_key from case_resource n where "
+                        + compartment.ofCase("n.case_key", binding::bind) + " order by n.case_key")
+                .params(binding.values())
                 .query(String.class)
                 .list();
     }
 
-    /** Every group that a case is of: its facility, its month, and both. */
-    public List<CaseGroup> groups() {
+    /** Every group that a case in that compartment is of: its facility, its month, and both. */
+    public List<CaseGroup> groups(Compartment compartment) {
         SortedSet<String> ids = new TreeSet<>();
-        begun(CaseGroup.ALL).forEach(it -> {
+        begun(CaseGroup.ALL, compartment).forEach(it -> {
             String facilityId = it.caseId().facilityId();
             YearMonth month = YearMonth.from(it.at());
             ids.add(new CaseGroup(null, facilityId).id());
@@ -62,13 +67,19 @@ public final class GroupedCases {
     }
 
     // The month is that of the clock at the bedside, which the time of the index no longer tells.
-    private List<Begun> begun(CaseGroup group) {
-        return jdbc.sql("""
+    private List<Begun> begun(CaseGroup group, Compartment compartment) {
+        Binding binding = new Binding();
+        return jdbc
+                .sql("""
                         select n.case_key, v.content from case_resource n
                         join current_version c on c.type = n.type and c.id = n.id
                         join resource_version v on v.type = c.type and v.id = c.id and v.version = c.version
-                        where n.type = 'EpisodeOfCare' order by n.case_key
-                        """).query((row, n) -> begun(row.getString(1), row.getString(2))).list().stream()
+                        where n.type = 'EpisodeOfCare' and
+                        """ + compartment.ofCase("n.case_key", binding::bind) + " order by n.case_key")
+                .params(binding.values())
+                .query((row, n) -> begun(row.getString(1), row.getString(2)))
+                .list()
+                .stream()
                 .filter(it -> group.facilityId() == null
                         || group.facilityId().equals(it.caseId().facilityId()))
                 .filter(it -> group.month() == null || group.month().equals(YearMonth.from(it.at())))

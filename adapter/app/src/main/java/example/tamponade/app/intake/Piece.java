@@ -9,6 +9,7 @@ import java.security.DigestInputStream;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
+import java.util.List;
 
 /**
  * One event-to-be of an input: where it stood, what it was and what reading it came to.
@@ -24,6 +25,11 @@ public record Piece(InputFormat format, String place, Original original, String 
     /** The only piece of its original. */
     public Piece(InputFormat format, String place, Original original, Intake intake) {
         this(format, place, original, "", intake);
+    }
+
+    /** The same piece, refused for that reason. */
+    public Piece refused(Reason reason) {
+        return new Piece(format, place, original, part, new Intake.Refused(List.of(reason)));
     }
 
     /** SHA-256 of the bytes, lower-case hex. */

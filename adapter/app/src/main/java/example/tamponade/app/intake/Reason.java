@@ -70,6 +70,15 @@ public record Reason(
                         + " caseFacility; to change what is recorded of the mother, correct the event that opened the case");
     }
 
+    /** Whoever sends it may not send for that facility. */
+    public static Reason ofAnotherFacility(String facilityId) {
+        return new Reason(
+                ReasonCode.NOT_PERMITTED,
+                "/facilityId",
+                "whoever sends it may not send events of the facility " + facilityId,
+                "send it with a token whose claim facilities names it, or name the facility where it was recorded");
+    }
+
     /** The reason as it is written in JSON, in this order: code, place, path, message, remedy. */
     public Map<String, String> inJson() {
         Map<String, String> properties = new LinkedHashMap<>();

@@ -21,5 +21,6 @@ public enum ReasonCode implements Coded {
     INVALID_VALUE,
     IMPOSSIBLE_VALUE,
     CONFLICT,
+    NOT_PERMITTED,
     ADAPTER_FAULT
 }

@@ -7,12 +7,10 @@ import com.nimbusds.jose.jwk.JWK;
 import com.nimbusds.jose.jwk.JWKSet;
 import com.nimbusds.jose.jwk.KeyUse;
 import com.nimbusds.jose.jwk.gen.ECKeyGenerator;
+import example.tamponade.app.database.OwnersFolder;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
-import java.nio.file.attribute.FileAttribute;
-import java.nio.file.attribute.PosixFilePermissions;
 import java.text.ParseException;
 import java.util.ArrayList;
 import java.util.List;
@@ -112,16 +110,6 @@ public final class KeyFile {
     }
 
     private void write(List<JWK> keys) throws IOException {
-        Path folder = file.toAbsolutePath().getParent();
-        boolean posix = folder != null && Files.getFileStore(folder).supportsFileAttributeView("posix");
-        FileAttribute<?>[] ownersAlone = posix
-                ? new FileAttribute<?>[] {
-                    PosixFilePermissions.asFileAttribute(PosixFilePermissions.fromString("rw-------"))
-                }
-                : new FileAttribute<?>[0];
-        Path next = Files.createTempFile(folder, "keys", ".json", ownersAlone);
-        Files.writeString(next, new JWKSet(keys).toString(false));
-        // Whoever reads it meanwhile finds the one or the other.
-        Files.move(next, file, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
+        OwnersFolder.write(file, new JWKSet(keys).toString(false));
     }
 }

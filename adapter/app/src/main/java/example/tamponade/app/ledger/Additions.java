@@ -1,10 +1,13 @@
 package example.tamponade.app.ledger;
 
 import example.tamponade.app.database.Instants;
+import example.tamponade.core.event.EventEnvelope;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import org.springframework.jdbc.core.JdbcTemplate;
 
 /** What one transaction appends: gathered first, then written in a few statements over many rows. */
@@ -12,6 +15,7 @@ final class Additions {
 
     private final List<Object[]> rows = new ArrayList<>();
     private final Map<String, byte[]> originals = new LinkedHashMap<>();
+    private final Set<List<String>> facilities = new LinkedHashSet<>();
 
     /** Adds an event at the end of its case; gives the end behind it. */
     CaseEnd add(Arrival arrival, String caseKey, CaseEnd end) {
@@ -36,6 +40,11 @@ final class Additions {
             row.payload(),
             link
         });
+        EventEnvelope event = arrival.taken().event();
+        facilities.add(List.of(caseKey, event.facilityId()));
+        if (event.caseId() != null) {
+            facilities.add(List.of(caseKey, event.caseId().facilityId()));
+        }
         if (!Ledger.isOwnFormat(format)) {
             originals.put(digest, arrival.original().bytes());
         }
@@ -55,6 +64,9 @@ final class Additions {
                 originals.entrySet().stream()
                         .map(it -> new Object[] {it.getKey(), it.getValue()})
                         .toList());
+        batches.batchUpdate(
+                "insert into case_facility (case_key, facility_id) values (?, ?) on conflict do nothing",
+                facilities.stream().map(List::toArray).toList());
         batches.batchUpdate(
                 "update case_head set case_seq = ?, link = ? where case_key = ?",
                 ends.entrySet().stream()

@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.TreeSet;
+import java.util.function.Function;
 import java.util.regex.Pattern;
 import org.springframework.jdbc.core.simple.JdbcClient;
 
@@ -25,12 +26,14 @@ public final class ChainCheck {
 
     private final JdbcClient jdbc;
     private final CommitChain commits;
+    private final CommitChain access;
     private final Map<String, KeptEnd> ends = new LinkedHashMap<>();
 
     /** Checks the ledger in that database. */
     public ChainCheck(Database database) {
         this.jdbc = database.jdbc();
         this.commits = new CommitChain(database);
+        this.access = CommitChain.ofAccess(database);
     }
 
     /** The keys of everything that has rows, an end or a commit, in order. */
@@ -50,13 +53,27 @@ public final class ChainCheck {
      * @param kept ends of this chain that were kept elsewhere; each must still be in it
      */
     public List<String> checkCommits(List<KeptEnd> kept) {
+        return check(commits, "commit", KeptEnd::of, kept);
+    }
+
+    /**
+     * The places where the access log is broken.
+     *
+     * @param kept ends of it that were kept elsewhere; each must still be in it
+     */
+    public List<String> checkAccess(List<KeptEnd> kept) {
+        return check(access, "entry of the access log", KeptEnd::ofAccess, kept);
+    }
+
+    private static List<String> check(
+            CommitChain chain, String what, Function<CommitChain.Commit, KeptEnd> end, List<KeptEnd> kept) {
         List<String> faults = new ArrayList<>();
         List<KeptEnd> missing = new ArrayList<>(kept);
-        commits.each(
-                commit -> missing.removeIf(KeptEnd.of(commit)::equals),
+        chain.each(
+                record -> missing.removeIf(end.apply(record)::equals),
                 broken -> faults.add(
-                        "commit " + broken.number() + ": is not what was written, or not behind the one before"));
-        missing.forEach(it -> faults.add("commit " + it.caseSeq() + ": is not the one whose link was kept elsewhere"));
+                        what + " " + broken.number() + ": is not what was written, or not behind the one before"));
+        missing.forEach(it -> faults.add(what + " " + it.caseSeq() + ": is not the one whose link was kept elsewhere"));
         return faults;
     }
 

@@ -16,6 +16,7 @@ final class ErrorCodes {
             case WRONG_ENCODING, TOO_LONG, WRONG_TYPE, TIME_WITHOUT_OFFSET, INVALID_VALUE, IMPOSSIBLE_VALUE ->
                 ErrorCode.DATA_TYPE_ERROR;
             case UNKNOWN_TYPE, UNKNOWN_PROPERTY, NOT_IN_LIST, WRONG_UNIT -> ErrorCode.TABLE_VALUE_NOT_FOUND;
+            case NOT_PERMITTED -> ErrorCode.UNKNOWN_KEY_IDENTIFIER;
             case CONFLICT -> ErrorCode.DUPLICATE_KEY_IDENTIFIER;
             case ADAPTER_FAULT -> ErrorCode.APPLICATION_INTERNAL_ERROR;
             case NOT_SUPPORTED -> notSupported(place);

@@ -1,6 +1,7 @@
 package example.tamponade.app.message;
 
 import ca.uhn.hl7v2.AcknowledgmentCode;
+import example.tamponade.app.access.Caller;
 import example.tamponade.app.intake.FaultLog;
 import example.tamponade.app.intake.Original;
 import example.tamponade.app.intake.Reason;
@@ -50,10 +51,10 @@ public final class MessageReceiver {
     public record Answer(String text, boolean failed) {}
 
     /** Takes what came in a block. */
-    Answer take(Frame frame) throws IOException {
+    Answer take(Caller by, Frame frame) throws IOException {
         return frame.tooLong()
                 ? new Answer(tooLong(frame), false)
-                : take(frame.original().open());
+                : take(by, frame.original().open());
     }
 
     // Of a block that is too long to be kept the beginning is enough to answer it.
@@ -70,7 +71,7 @@ public final class MessageReceiver {
     }
 
     /** Takes a transmission: one message, or several one behind the other. */
-    public Answer take(InputStream transmission) throws IOException {
+    public Answer take(Caller by, InputStream transmission) throws IOException {
         StringBuilder text = new StringBuilder();
         boolean failed = false;
         try (RawMessages messages = new RawMessages(transmission)) {
@@ -79,7 +80,7 @@ public final class MessageReceiver {
                 message = new RawMessage(1, false, Original.of(new byte[0]));
             }
             while (message != null) {
-                Answer answer = answer(reader.read(message));
+                Answer answer = answer(by, reader.read(message));
                 text.append(answer.text());
                 failed |= answer.failed();
                 message = messages.next();
@@ -88,10 +89,10 @@ public final class MessageReceiver {
         return new Answer(text.toString(), failed);
     }
 
-    private Answer answer(ReadMessage message) {
+    private Answer answer(Caller by, ReadMessage message) {
         List<Receipt> receipts;
         try {
-            receipts = path.take(message.pieces());
+            receipts = path.take(by, message.pieces());
         } catch (RuntimeException e) {
             if (e instanceof IntakeFullException || e instanceof LedgerFailedException) {
                 LOG.info("a message was not taken: {}", e.getMessage());

@@ -1,13 +1,14 @@
 package example.tamponade.app.message;
 
+import example.tamponade.app.access.Caller;
 import example.tamponade.app.intake.SteadyInput;
 import example.tamponade.app.intake.TooSlowException;
 import java.io.Closeable;
 import java.io.IOException;
 import java.net.InetAddress;
 import java.net.Socket;
-import java.net.SocketException;
 import java.time.Duration;
+import javax.net.ssl.SSLSocket;
 
 /** A connection over MLLP: it may be idle between messages, but a message that has begun must get on. */
 final class MllpConnection implements Closeable {
@@ -31,6 +32,13 @@ final class MllpConnection implements Closeable {
         return socket.getInetAddress();
     }
 
+    // By TLS whose certificate it is; otherwise where it comes from is all that is known.
+    private String sender() throws IOException {
+        return socket instanceof SSLSocket encrypted
+                ? encrypted.getSession().getPeerPrincipal().getName()
+                : address().getHostAddress();
+    }
+
     /** For how long there has been no message; zero while there is one. */
     Duration idle() {
         return betweenMessages ? Duration.ofNanos(System.nanoTime() - since) : Duration.ZERO;
@@ -45,7 +53,7 @@ final class MllpConnection implements Closeable {
             if (frame == null) {
                 return;
             }
-            stream.send(receiver.take(frame).text());
+            stream.send(receiver.take(Caller.by("mllp", sender()), frame).text());
             since = System.nanoTime();
             betweenMessages = true;
         }
@@ -68,7 +76,7 @@ final class MllpConnection implements Closeable {
     void endInput() throws IOException {
         try {
             socket.shutdownInput();
-        } catch (SocketException e) {
+        } catch (IOException e) {
             // Either side may end it at any moment, so that asking first whether it is open would not help.
             socket.close();
         }

@@ -15,6 +15,8 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.RejectedExecutionException;
 import java.util.concurrent.Semaphore;
 import java.util.concurrent.TimeUnit;
+import javax.net.ServerSocketFactory;
+import javax.net.ssl.SSLServerSocket;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 
@@ -43,17 +45,28 @@ public final class MllpServer implements AutoCloseable {
     /**
      * Starts listening.
      *
-     * @param address the address to listen on; the protocol knows no users, so it belongs to the loopback or behind a tunnel
+     * @param sockets makes the socket to listen on: the protocol knows no users, so on a network one that asks for
+     *     certificates
+     * @param address the address to listen on
      * @param port the port; 0 takes a free one
      * @param connections the greatest number of connections served at a time
      * @param patience how long a sender is waited for within a message however little comes, and how long a connection may be
      *     idle when others wait
      * @throws IOException when the port is taken
      */
-    public MllpServer(InetAddress address, int port, int connections, Duration patience, MessageReceiver receiver)
+    public MllpServer(
+            ServerSocketFactory sockets,
+            InetAddress address,
+            int port,
+            int connections,
+            Duration patience,
+            MessageReceiver receiver)
             throws IOException {
         this.receiver = receiver;
-        this.server = new ServerSocket(port, connections, address);
+        this.server = sockets.createServerSocket(port, connections, address);
+        if (server instanceof SSLServerSocket encrypted) {
+            encrypted.setNeedClientAuth(true);
+        }
         this.patience = patience;
         this.places = new Semaphore(connections);
         threads.execute(this::accept);

@@ -126,6 +126,7 @@ public final class QuarantineCommand {
         try (Station station = Station.open(database, protocol, facilities.facilities())) {
             return print(station.corrections()
                     .correct(
+                            Station.caller(),
                             id,
                             read(file),
                             format == null ? null : station.formats().of(format),

@@ -1,5 +1,6 @@
 package example.tamponade.app.operate;
 
+import example.tamponade.app.access.Caller;
 import example.tamponade.app.correction.Corrections;
 import example.tamponade.app.database.Database;
 import example.tamponade.app.database.DatabaseOptions;
@@ -38,6 +39,11 @@ final class Station implements AutoCloseable {
 
     static Station open(DatabaseOptions options, @Nullable Path protocol, Facilities facilities) throws IOException {
         return new Station(Database.open(options.settings()), CareProtocol.of(protocol), facilities, Clock.systemUTC());
+    }
+
+    /** Whoever runs the command, as the operating system calls him. */
+    static Caller caller() {
+        return Caller.by("command", System.getProperty("user.name", ""));
     }
 
     Formats formats() {

@@ -114,7 +114,7 @@ public final class TakeCommand implements Callable<Integer> {
         var read =
                 as == null ? station.formats().ofFile(file) : station.formats().of(as);
         try (Pieces pieces = read.open(Files.newInputStream(file))) {
-            station.path().takeAll(pieces, (piece, receipt) -> received(file, piece, receipt, err));
+            station.path().takeAll(Station.caller(), pieces, (piece, receipt) -> received(file, piece, receipt, err));
         }
         tell(
                 err,

@@ -80,6 +80,7 @@ public final class VerifyCommand implements Callable<Integer> {
 
     private long entries;
     private CommitChain.@Nullable Commit root;
+    private CommitChain.@Nullable Commit lastAccess;
 
     @Spec
     private @Nullable CommandSpec spec;
@@ -103,6 +104,7 @@ public final class VerifyCommand implements Callable<Integer> {
                 + " cases and facilities checked, and " + entries + " entries of quarantine, " + faults.size()
                 + " faults");
         CommitChain.Commit end = Objects.requireNonNull(root);
+        out.println(Objects.requireNonNull(lastAccess).number() + " entries of the access log checked");
         out.println("everything up to commit " + end.number() + " has the digest " + end.link());
         out.flush();
         return faults.isEmpty() ? ExitCodes.ALL_WELL : ExitCodes.SOME_REFUSED;
@@ -113,16 +115,19 @@ public final class VerifyCommand implements Callable<Integer> {
         TreeSet<String> keys = new TreeSet<>(check.caseKeys());
         keys.addAll(kept.keySet());
         keys.remove(KeptEnd.COMMITS);
+        keys.remove(KeptEnd.ACCESS);
         for (String key : keys) {
             ChainCheck.Result result = check.check(key, kept.getOrDefault(key, List.of()));
             ends.add(result.end());
             result.faults().forEach(it -> faults.add(it.toString()));
         }
         faults.addAll(check.checkCommits(kept.getOrDefault(KeptEnd.COMMITS, List.of())));
+        faults.addAll(check.checkAccess(kept.getOrDefault(KeptEnd.ACCESS, List.of())));
         QuarantineCheck.Result quarantine = new QuarantineCheck(open).check();
         faults.addAll(quarantine.faults());
         entries = quarantine.entries();
         root = new CommitChain(open).end();
+        lastAccess = CommitChain.ofAccess(open).end();
     }
 
     private void checkOptions() {
@@ -153,6 +158,7 @@ public final class VerifyCommand implements Callable<Integer> {
         if (keep != null) {
             List<KeptEnd> all = new ArrayList<>(ends);
             all.add(KeptEnd.of(Objects.requireNonNull(root)));
+            all.add(KeptEnd.ofAccess(Objects.requireNonNull(lastAccess)));
             Files.write(keep, all.stream().map(MAPPER::writeValueAsString).toList());
         }
         if (keep != null && signWith != null) {

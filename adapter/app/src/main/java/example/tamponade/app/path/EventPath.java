@@ -1,9 +1,11 @@
 package example.tamponade.app.path;
 
+import example.tamponade.app.access.Caller;
 import example.tamponade.app.intake.CaseKey;
 import example.tamponade.app.intake.Intake;
 import example.tamponade.app.intake.Piece;
 import example.tamponade.app.intake.Pieces;
+import example.tamponade.app.intake.Reason;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
@@ -53,39 +55,53 @@ public final class EventPath {
     }
 
     /**
-     * Takes pieces that were handed in together, at most {@link IntakeWriter#COMMIT_SIZE}, in one commit.
+     * Takes pieces that were handed in together, at most {@link IntakeWriter#COMMIT_SIZE}, in one commit. Events of
+     * facilities that the caller may not send for are refused.
      *
+     * @param by whose they are
      * @return what became of each piece, in their order
      * @throws IntakeFullException when too much is waiting; nothing was taken
      * @throws LedgerFailedException when the database could not write; nothing was taken
      */
-    public List<Receipt> take(List<Piece> pieces) {
+    public List<Receipt> take(Caller by, List<Piece> pieces) {
         if (projector != null && projector.isTooFarBehind(mostBehind)) {
             throw new IntakeFullException(projector.behind() + " events are acknowledged, but not on record yet");
         }
-        return finish(pieces, writer.offer(pieces, true));
+        return finish(pieces, writer.offer(by, admitted(by, pieces), true));
     }
 
     /** Takes pieces like {@link #take}, but what is refused does not go to quarantine: it comes from there. */
-    public List<Receipt> takeCorrection(List<Piece> pieces) {
-        return finish(pieces, writer.offer(pieces, false));
+    public List<Receipt> takeCorrection(Caller by, List<Piece> pieces) {
+        return finish(pieces, writer.offer(by, admitted(by, pieces), false));
     }
 
     /**
      * Takes a whole input of any length in constant memory; one block is written while the next is read.
      *
+     * @param by whose it is
      * @throws LedgerFailedException when the database could not write; what the watcher has not been told was not taken
      */
-    public void takeAll(Pieces pieces, Watcher watcher) throws IOException {
+    public void takeAll(Caller by, Pieces pieces, Watcher watcher) throws IOException {
         List<Piece> block = List.of();
         CompletableFuture<List<Receipt>> written = CompletableFuture.completedFuture(List.of());
         for (List<Piece> next = block(pieces); !next.isEmpty(); next = block(pieces)) {
-            CompletableFuture<List<Receipt>> writing = put(next);
+            CompletableFuture<List<Receipt>> writing = put(by, next);
             tell(block, finish(block, written), watcher);
             block = next;
             written = writing;
         }
         tell(block, finish(block, written), watcher);
+    }
+
+    private static List<Piece> admitted(Caller by, List<Piece> pieces) {
+        return pieces.stream().map(it -> admitted(by, it)).toList();
+    }
+
+    private static Piece admitted(Caller by, Piece piece) {
+        return piece.intake() instanceof Intake.Taken taken
+                        && !by.compartment().covers(taken.event().facilityId())
+                ? piece.refused(Reason.ofAnotherFacility(taken.event().facilityId()))
+                : piece;
     }
 
     private static List<Piece> block(Pieces pieces) throws IOException {
@@ -102,12 +118,12 @@ public final class EventPath {
         return block;
     }
 
-    private CompletableFuture<List<Receipt>> put(List<Piece> block) {
+    private CompletableFuture<List<Receipt>> put(Caller by, List<Piece> block) {
         try {
             if (projector != null) {
                 projector.waitUntilBehindAtMost(mostBehind / 2);
             }
-            return writer.put(block);
+            return writer.put(by, admitted(by, block));
         } catch (InterruptedException e) {
             Thread.currentThread().interrupt();
             throw new IntakeFullException("the adapter is stopping");

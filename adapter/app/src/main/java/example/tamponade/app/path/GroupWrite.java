@@ -1,6 +1,10 @@
 package example.tamponade.app.path;
 
+import example.tamponade.app.access.AccessEntry;
+import example.tamponade.app.access.AccessLog;
+import example.tamponade.app.access.Caller;
 import example.tamponade.app.database.Database;
+import example.tamponade.app.intake.CaseKey;
 import example.tamponade.app.intake.Intake;
 import example.tamponade.app.intake.Piece;
 import example.tamponade.app.intake.Reason;
@@ -15,6 +19,7 @@ import java.util.ArrayList;
 import java.util.Iterator;
 import java.util.List;
 import java.util.UUID;
+import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.dao.ConcurrencyFailureException;
 import org.springframework.dao.DuplicateKeyException;
@@ -27,12 +32,14 @@ final class GroupWrite {
     private final Database database;
     private final Ledger ledger;
     private final Quarantine quarantine;
+    private final AccessLog accessLog;
     private final Clock clock;
 
     GroupWrite(Database database, Ledger ledger, Quarantine quarantine, Clock clock) {
         this.database = database;
         this.ledger = ledger;
         this.quarantine = quarantine;
+        this.accessLog = new AccessLog(database);
         this.clock = clock;
     }
 
@@ -79,9 +86,22 @@ final class GroupWrite {
                 .map(it -> new Refusal(it.piece(), it.reasons(), now))
                 .toList();
         Iterator<UUID> kept = quarantine.keep(refusals).iterator();
+        accessLog.add(IntStream.range(0, group.size())
+                .mapToObj(it -> entry(group.get(it).by(), outcomes.get(it), now))
+                .toList());
         return outcomes.stream()
                 .map(job -> job.stream().map(it -> it.receipt(kept)).toList())
                 .toList();
+    }
+
+    private static AccessEntry entry(Caller by, List<Outcome> outcomes, Instant now) {
+        List<String> cases = outcomes.stream()
+                .filter(it -> it.stored() != null)
+                .map(it -> CaseKey.of(((Intake.Taken) it.piece().intake()).event()))
+                .distinct()
+                .toList();
+        int taken = (int) outcomes.stream().filter(it -> it.stored() != null).count();
+        return AccessEntry.ofInput(now, by, taken, outcomes.size() - taken, cases);
     }
 
     /** What became of a piece: an event that is in the ledger, or reasons against it. */

@@ -1,5 +1,6 @@
 package example.tamponade.app.path;
 
+import example.tamponade.app.access.Caller;
 import example.tamponade.app.database.Database;
 import example.tamponade.app.intake.Original;
 import example.tamponade.app.intake.Piece;
@@ -59,27 +60,28 @@ public final class IntakeWriter implements AutoCloseable {
         this.thread.start();
     }
 
-    record Job(List<Piece> pieces, int room, boolean keepRefused, CompletableFuture<List<Receipt>> done) {}
+    record Job(Caller by, List<Piece> pieces, int room, boolean keepRefused, CompletableFuture<List<Receipt>> done) {}
 
     /**
      * Hands in pieces if there is room.
      *
+     * @param by whose they are
      * @param keepRefused whether what is refused goes to quarantine
      * @throws IntakeFullException when there is no room
      */
-    CompletableFuture<List<Receipt>> offer(List<Piece> pieces, boolean keepRefused) {
+    CompletableFuture<List<Receipt>> offer(Caller by, List<Piece> pieces, boolean keepRefused) {
         int needed = roomFor(pieces);
         if (!room.tryAcquire(needed)) {
             throw new IntakeFullException(waitingPieces() + " pieces are waiting to be written down");
         }
-        return enqueue(pieces, needed, keepRefused);
+        return enqueue(by, pieces, needed, keepRefused);
     }
 
     /** Hands in pieces as soon as there is room. */
-    CompletableFuture<List<Receipt>> put(List<Piece> pieces) throws InterruptedException {
+    CompletableFuture<List<Receipt>> put(Caller by, List<Piece> pieces) throws InterruptedException {
         int needed = roomFor(pieces);
         room.acquire(needed);
-        return enqueue(pieces, needed, true);
+        return enqueue(by, pieces, needed, true);
     }
 
     private int roomFor(List<Piece> pieces) {
@@ -90,8 +92,8 @@ public final class IntakeWriter implements AutoCloseable {
         return (int) Math.min(needed, capacity);
     }
 
-    private CompletableFuture<List<Receipt>> enqueue(List<Piece> pieces, int needed, boolean keepRefused) {
-        Job job = new Job(pieces, needed, keepRefused, new CompletableFuture<>());
+    private CompletableFuture<List<Receipt>> enqueue(Caller by, List<Piece> pieces, int needed, boolean keepRefused) {
+        Job job = new Job(by, pieces, needed, keepRefused, new CompletableFuture<>());
         waiting.add(job);
         if (closed && waiting.remove(job)) {
             room.release(needed);

@@ -14,6 +14,8 @@ import org.hl7.fhir.instance.model.api.IBase;
 import org.hl7.fhir.instance.model.api.IBaseConformance;
 import org.hl7.fhir.r4.model.CapabilityStatement;
 import org.hl7.fhir.r4.model.CapabilityStatement.CapabilityStatementRestResourceComponent;
+import org.hl7.fhir.r4.model.CodeableConcept;
+import org.hl7.fhir.r4.model.Coding;
 import org.hl7.fhir.r4.model.Enumerations.SearchParamType;
 
 /** What the server can do, as a CapabilityStatement; what the library sees by itself is completed here. */
@@ -31,6 +33,17 @@ final class Capabilities extends ServerCapabilityStatementProvider {
         CapabilityStatement statement = (CapabilityStatement) conformance;
         statement.setDescription(CaseMapper.CAUTION);
         statement.setName("TamponadeRecordAdapter");
+        statement
+                .getRestFirstRep()
+                .getSecurity()
+                .setCors(false)
+                .setDescription(
+                        "Access tokens (JWT) with scopes of SMART App Launch 2 say which types may be read, their claim"
+                                + " facilities of which facilities; every request is written down as an AuditEvent.")
+                .addService(new CodeableConcept(new Coding(
+                        "http://terminology.hl7.org/CodeSystem/restful-security-service",
+                        "SMART-on-FHIR",
+                        "SMART-on-FHIR")));
         statement.getSoftware().setVersion(RecordParts.SOFTWARE_VERSION);
         statement.getImplementation().setDescription("Records of postpartum haemorrhage and uterine balloon tamponade");
     }

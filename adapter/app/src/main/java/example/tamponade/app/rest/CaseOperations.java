@@ -5,6 +5,7 @@ import ca.uhn.fhir.rest.annotation.Operation;
 import ca.uhn.fhir.rest.api.server.RequestDetails;
 import ca.uhn.fhir.rest.server.exceptions.InvalidRequestException;
 import ca.uhn.fhir.rest.server.exceptions.ResourceNotFoundException;
+import example.tamponade.app.access.Caller;
 import example.tamponade.app.projection.CaseRecords;
 import example.tamponade.app.search.FoundVersion;
 import example.tamponade.app.search.RecordSearch;
@@ -47,8 +48,9 @@ public final class CaseOperations {
     }
 
     private Bundle everything(String type, IdType id, RequestDetails request) {
+        Caller.current().scopes().demandRead(type);
         Set<String> types = types(request);
-        String caseKey = search.caseKey(type, id.getIdPart())
+        String caseKey = search.caseKey(type, id.getIdPart(), Caller.current().compartment())
                 .orElseThrow(
                         () -> new ResourceNotFoundException("nothing on record at " + type + "/" + id.getIdPart()));
         records.letTimePass(caseKey);

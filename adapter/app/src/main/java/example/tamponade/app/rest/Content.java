@@ -8,14 +8,9 @@ import org.hl7.fhir.r4.model.Meta;
 import org.hl7.fhir.r4.model.Resource;
 
 /** What is on record as the resource that is answered: with its version, and when it went on record. */
-public final class Content {
+final class Content {
 
     private Content() {}
-
-    /** The resource on one line, as JSON. */
-    public static String line(FoundVersion version) {
-        return FhirContext.forR4Cached().newJsonParser().encodeResourceToString(resource(version));
-    }
 
     static Resource resource(FoundVersion version) {
         Resource resource = (Resource) FhirContext.forR4Cached().newJsonParser().parseResource(version.content());

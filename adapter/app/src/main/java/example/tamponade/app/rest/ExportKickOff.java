@@ -4,6 +4,8 @@ import ca.uhn.fhir.parser.DataFormatException;
 import ca.uhn.fhir.rest.api.server.RequestDetails;
 import ca.uhn.fhir.rest.server.exceptions.BaseServerResponseException;
 import ca.uhn.fhir.rest.server.exceptions.InvalidRequestException;
+import example.tamponade.app.access.Caller;
+import example.tamponade.app.access.Role;
 import example.tamponade.app.database.Instants;
 import example.tamponade.app.export.CaseGroup;
 import example.tamponade.app.export.ExportRequest;
@@ -31,9 +33,15 @@ public final class ExportKickOff {
     private static final int TOO_MANY = 429;
 
     private final Exports exports;
+    private final boolean hasPseudonyms;
 
-    /** Has exports taken there. */
-    public ExportKickOff(Exports exports) {
+    /**
+     * Has exports taken there.
+     *
+     * @param hasPseudonyms whether there is a pseudonymised form
+     */
+    public ExportKickOff(Exports exports, boolean hasPseudonyms) {
+        this.hasPseudonyms = hasPseudonyms;
         this.exports = exports;
     }
 
@@ -56,14 +64,38 @@ public final class ExportKickOff {
                             + " answered in Content-Location");
         }
         String server = request.getFhirServerBase().replaceFirst(FhirApi.PATH + "$", "");
-        ExportRequest asked =
-                new ExportRequest(request.getCompleteUrl(), server, level, group, types(request), since(request));
+        Caller caller = Caller.current();
+        Set<String> types = types(request);
+        // Whoever may read nothing but the pseudonymised form gets that.
+        boolean isPseudonymised = !caller.is(Role.READER);
+        if (isPseudonymised) {
+            demandPseudonyms();
+        } else {
+            caller.scopes().demandSearch(types.isEmpty() ? Set.of("*") : types);
+        }
+        ExportRequest asked = new ExportRequest(
+                request.getCompleteUrl(),
+                server,
+                level,
+                group,
+                types,
+                since(request),
+                caller.name(),
+                caller.compartment(),
+                isPseudonymised);
         refuseOthers(request);
         try {
             response.setHeader(HttpHeaders.CONTENT_LOCATION, Exports.address(server, exports.take(asked)));
             response.setStatus(HttpServletResponse.SC_ACCEPTED);
         } catch (TooManyExportsException e) {
             throw BaseServerResponseException.newInstance(TOO_MANY, e.getMessage());
+        }
+    }
+
+    private void demandPseudonyms() {
+        if (!hasPseudonyms) {
+            throw new InvalidRequestException(
+                    "no pseudonymised form: the server has no key of pseudonyms; set tamponade.pseudonyms");
         }
     }
 

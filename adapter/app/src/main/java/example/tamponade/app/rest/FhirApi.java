@@ -36,15 +36,18 @@ public final class FhirApi extends RestfulServer {
     private static final int LONGEST_WAIT_SECONDS = 30;
 
     private final transient Semaphore turns = new Semaphore(AT_ONCE, true);
+    private final transient SmartConfiguration smart;
     private final transient Supplier<List<Object>> providers;
 
     /**
      * Serves what these provide.
      *
+     * @param smart tells clients where tokens are given
      * @param providers asked once, when the server begins to listen
      */
-    public FhirApi(Supplier<List<Object>> providers) {
+    public FhirApi(SmartConfiguration smart, Supplier<List<Object>> providers) {
         super(FhirContext.forR4Cached());
+        this.smart = smart;
         this.providers = providers;
         setDefaultResponseEncoding(EncodingEnum.JSON);
         setDefaultPrettyPrint(false);
@@ -79,6 +82,18 @@ public final class FhirApi extends RestfulServer {
             super.handleRequest(method, request, response);
         } finally {
             turns.release();
+        }
+    }
+
+    // Not of FHIR itself, but of SMART below it.
+    @Override
+    protected void doGet(HttpServletRequest request, HttpServletResponse response)
+            throws ServletException, IOException {
+        if (SmartConfiguration.PATH.equals(request.getPathInfo()) && smart.isKnown()) {
+            response.setContentType("application/json");
+            response.getWriter().write(smart.json());
+        } else {
+            super.doGet(request, response);
         }
     }
 

@@ -7,6 +7,7 @@ import ca.uhn.fhir.rest.annotation.Search;
 import ca.uhn.fhir.rest.api.server.RequestDetails;
 import ca.uhn.fhir.rest.server.IResourceProvider;
 import ca.uhn.fhir.rest.server.exceptions.ResourceNotFoundException;
+import example.tamponade.app.access.Caller;
 import example.tamponade.app.export.CaseGroup;
 import example.tamponade.app.export.GroupedCases;
 import example.tamponade.fhir.mapping.CaseMapper;
@@ -38,8 +39,10 @@ public final class GroupProvider implements IResourceProvider {
     /** A group, with its members. */
     @Read
     public Group read(@IdParam IdType id) {
+        Caller caller = Caller.current();
+        caller.scopes().demandRead("Group");
         CaseGroup group = group(id);
-        List<String> patients = cases.patients(group);
+        List<String> patients = cases.patients(group, caller.compartment());
         Group read = described(group);
         patients.forEach(it -> read.addMember().setEntity(new Reference("Patient/" + it)));
         read.setQuantity(patients.size());
@@ -49,7 +52,11 @@ public final class GroupProvider implements IResourceProvider {
     /** All groups that a case is of, without their members. */
     @Search
     public List<Group> search() {
-        return cases.groups().stream().map(GroupProvider::described).toList();
+        Caller caller = Caller.current();
+        caller.scopes().demandSearch(List.of("Group"));
+        return cases.groups(caller.compartment()).stream()
+                .map(GroupProvider::described)
+                .toList();
     }
 
     /** Everything of the cases of a group. */

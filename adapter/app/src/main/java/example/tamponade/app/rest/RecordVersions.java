@@ -1,6 +1,9 @@
 package example.tamponade.app.rest;
 
 import ca.uhn.fhir.rest.api.server.IBundleProvider;
+import example.tamponade.app.access.Binding;
+import example.tamponade.app.access.Caller;
+import example.tamponade.app.access.Compartment;
 import example.tamponade.app.database.Database;
 import example.tamponade.app.search.FoundVersion;
 import org.jspecify.annotations.Nullable;
@@ -18,13 +21,16 @@ public final class RecordVersions {
         this.jdbc = database.reader();
     }
 
-    /** One version; null when there is none. */
+    /** One version of a resource in that compartment; null when there is none. */
     @Nullable
-    FoundVersion version(String type, String id, String number) {
+    FoundVersion version(String type, String id, String number, Compartment compartment) {
         if (!number.matches("[1-9]\\d{0,8}")) {
             return null;
         }
-        return jdbc.sql(COLUMNS + "where type = :type and id = :id and version = :version")
+        Binding binding = new Binding();
+        return jdbc.sql(COLUMNS + "where type = :type and id = :id and version = :version and "
+                        + compartment.ofResource("resource_version", binding::bind))
+                .params(binding.values())
                 .param("type", type)
                 .param("id", id)
                 .param("version", Integer.parseInt(number))
@@ -38,13 +44,14 @@ public final class RecordVersions {
      * them, so that their pages stay as they are.
      *
      * @param id the resource; empty: all of the type
+     * @param caller of whose compartment, and who alone may turn its pages
      * @param since only versions that went on record then or later, as the database writes it; empty: all
      */
-    IBundleProvider history(String type, String id, String since) {
+    IBundleProvider history(String type, String id, String since, Caller caller) {
         String last = jdbc.sql("select coalesce(max(stored_at), '') from resource_version where type = :type")
                 .param("type", type)
                 .query(String.class)
                 .single();
-        return new VersionHistory(jdbc, type, id, since, last);
+        return new VersionHistory(jdbc, type, id, since, last, caller);
     }
 }

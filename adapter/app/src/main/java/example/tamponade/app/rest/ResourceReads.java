@@ -4,6 +4,7 @@ import ca.uhn.fhir.rest.api.server.IBundleProvider;
 import ca.uhn.fhir.rest.api.server.RequestDetails;
 import ca.uhn.fhir.rest.server.exceptions.InvalidRequestException;
 import ca.uhn.fhir.rest.server.exceptions.ResourceNotFoundException;
+import example.tamponade.app.access.Caller;
 import example.tamponade.app.database.Instants;
 import example.tamponade.app.search.FoundPage;
 import example.tamponade.app.search.FoundVersion;
@@ -46,9 +47,11 @@ public final class ResourceReads {
     }
 
     Resource read(String type, IdType id) {
+        Caller caller = Caller.current();
+        caller.scopes().demandRead(type);
         FoundVersion version = id.hasVersionIdPart()
-                ? versions.version(type, id.getIdPart(), id.getVersionIdPart())
-                : search.current(List.of(type + "/" + id.getIdPart())).stream()
+                ? versions.version(type, id.getIdPart(), id.getVersionIdPart(), caller.compartment())
+                : search.current(List.of(type + "/" + id.getIdPart()), caller.compartment()).stream()
                         .findFirst()
                         .orElse(null);
         if (version == null) {
@@ -62,10 +65,18 @@ public final class ResourceReads {
         String from = since == null || since.getValue() == null
                 ? ""
                 : Instants.text(since.getValue().toInstant());
-        if (!id.isEmpty() && search.current(List.of(type + "/" + id)).isEmpty()) {
+        Caller caller = Caller.current();
+        if (id.isEmpty()) {
+            caller.scopes().demandSearch(List.of(type));
+        } else {
+            caller.scopes().demandRead(type);
+        }
+        if (!id.isEmpty()
+                && search.current(List.of(type + "/" + id), caller.compartment())
+                        .isEmpty()) {
             throw new ResourceNotFoundException("nothing on record at " + type + "/" + id);
         }
-        return versions.history(type, id, from);
+        return versions.history(type, id, from, caller);
     }
 
     Bundle search(String type, RequestDetails request) {
@@ -73,8 +84,11 @@ public final class ResourceReads {
         try {
             SearchRequest understood =
                     SearchRequestReader.read(type, parameters, base(request), Preferences.isLenient(request));
+            Caller caller = Caller.current();
+            caller.scopes().demandSearch(understood.types());
             long waiting = behind.getAsLong();
-            FoundPage page = search.find(understood);
+            FoundPage page = search.find(understood, caller.compartment());
+            caller.scopes().demandSearch(types(page.others()));
             return new SearchAnswer(base(request)).of(understood, parameters, page, waiting);
         } catch (SearchRefusedException e) {
             throw new InvalidRequestException(e.getMessage(), e);
@@ -87,6 +101,7 @@ public final class ResourceReads {
 
     /** All of this in one answer. */
     Bundle whole(List<FoundVersion> found, RequestDetails request) {
+        Caller.current().scopes().demandSearch(types(found));
         return new SearchAnswer(base(request)).whole(found, request.getCompleteUrl(), behind.getAsLong());
     }
 
@@ -109,10 +124,16 @@ public final class ResourceReads {
         try {
             SearchRequest understood =
                     SearchRequestReader.read("Observation", parameters, base(request), Preferences.isLenient(request));
-            return whole(search.latest(understood, Integer.parseInt(max.get(0))), request);
+            Caller caller = Caller.current();
+            caller.scopes().demandSearch(understood.types());
+            return whole(search.latest(understood, Integer.parseInt(max.get(0)), caller.compartment()), request);
         } catch (SearchRefusedException e) {
             throw new InvalidRequestException(e.getMessage(), e);
         }
+    }
+
+    private static List<String> types(List<FoundVersion> found) {
+        return found.stream().map(FoundVersion::type).distinct().toList();
     }
 
     private static String base(RequestDetails request) {

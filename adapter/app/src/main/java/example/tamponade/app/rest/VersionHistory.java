@@ -3,6 +3,9 @@ package example.tamponade.app.rest;
 import ca.uhn.fhir.model.api.ResourceMetadataKeyEnum;
 import ca.uhn.fhir.model.valueset.BundleEntryTransactionMethodEnum;
 import ca.uhn.fhir.rest.api.server.IBundleProvider;
+import ca.uhn.fhir.rest.server.exceptions.ResourceGoneException;
+import example.tamponade.app.access.Binding;
+import example.tamponade.app.access.Caller;
 import example.tamponade.app.search.FoundVersion;
 import java.util.ArrayList;
 import java.util.Date;
@@ -20,7 +23,7 @@ final class VersionHistory implements IBundleProvider {
 
     private static final String VERSIONS = """
             from resource_version
-            where type = :type and (:id = '' or id = :id) and stored_at >= :since and stored_at <= :last
+            where type = :type and (:id = '' or id = :id) and stored_at >= :since and stored_at <= :last and
             """;
 
     private final JdbcClient jdbc;
@@ -28,10 +31,15 @@ final class VersionHistory implements IBundleProvider {
     private final String id;
     private final String since;
     private final String last;
+    private final Caller caller;
+    private final Binding binding = new Binding();
+    private final String seen;
     private final String uuid = UUID.randomUUID().toString();
     private final InstantType published;
 
-    VersionHistory(JdbcClient jdbc, String type, String id, String since, String last) {
+    VersionHistory(JdbcClient jdbc, String type, String id, String since, String last, Caller caller) {
+        this.caller = caller;
+        this.seen = caller.compartment().ofResource("resource_version", binding::bind) + " ";
         this.jdbc = jdbc;
         this.type = type;
         this.id = id;
@@ -42,6 +50,7 @@ final class VersionHistory implements IBundleProvider {
 
     private JdbcClient.StatementSpec statement(String sql) {
         return jdbc.sql(sql)
+                .params(binding.values())
                 .param("type", type)
                 .param("id", id)
                 .param("since", since)
@@ -50,7 +59,10 @@ final class VersionHistory implements IBundleProvider {
 
     @Override
     public List<IBaseResource> getResources(int from, int to) {
-        return new ArrayList<>(statement("select type, id, version, stored_at, content " + VERSIONS
+        if (!caller.equals(Caller.current())) {
+            throw new ResourceGoneException("these pages are somebody else's; ask for the history anew");
+        }
+        return new ArrayList<>(statement("select type, id, version, stored_at, content " + VERSIONS + seen
                         + "order by stored_at desc, id, version desc limit :count offset :from")
                 .param("count", to - from)
                 .param("from", from)
@@ -67,7 +79,9 @@ final class VersionHistory implements IBundleProvider {
 
     @Override
     public Integer size() {
-        return statement("select count(*) " + VERSIONS).query(Integer.class).single();
+        return statement("select count(*) " + VERSIONS + seen)
+                .query(Integer.class)
+                .single();
     }
 
     @Override

@@ -1,11 +1,14 @@
 package example.tamponade.app.search;
 
+import example.tamponade.app.access.Binding;
+import example.tamponade.app.access.Compartment;
 import example.tamponade.app.database.Database;
 import example.tamponade.app.database.Dialect;
 import example.tamponade.app.outbox.ResourceNames;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -43,23 +46,24 @@ public final class RecordSearch {
     /**
      * A page of what fulfils a search, and what is included with it.
      *
+     * @param compartment of which cases
      * @throws SearchRefusedException when more would be included than a page can have
      */
-    public FoundPage find(SearchRequest request) {
-        Long total = request.isCounted() || request.count() == 0 ? count(request) : null;
+    public FoundPage find(SearchRequest request, Compartment compartment) {
+        Long total = request.isCounted() || request.count() == 0 ? count(request, compartment) : null;
         if (request.count() == 0) {
             return new FoundPage(List.of(), List.of(), null, total);
         }
-        List<Sorted> sorted = matches(request);
+        List<Sorted> sorted = matches(request, compartment);
         boolean isMore = sorted.size() > request.count();
         List<Sorted> page = isMore ? sorted.subList(0, request.count()) : sorted;
         List<FoundVersion> matches = page.stream().map(Sorted::version).toList();
         String next = isMore ? page.get(page.size() - 1).cursor().text() : null;
-        return new FoundPage(matches, others(request, matches), next, total);
+        return new FoundPage(matches, others(request, matches, compartment), next, total);
     }
 
-    private long count(SearchRequest request) {
-        SearchSql sql = SearchSql.of(request, dialect);
+    private long count(SearchRequest request, Compartment compartment) {
+        SearchSql sql = SearchSql.of(request, compartment, dialect);
         return jdbc.sql("select count(*) from current_version c where " + sql.where())
                 .params(sql.values())
                 .query(Long.class)
@@ -70,10 +74,11 @@ public final class RecordSearch {
      * The latest of each code of what fulfils a search; of several that say the same time, those with the first ids.
      *
      * @param most how many of each code
+     * @param compartment of which cases
      * @throws SearchRefusedException when more would have to be looked at, or would be found, than one answer can have
      */
-    public List<FoundVersion> latest(SearchRequest request, int most) {
-        SearchSql sql = SearchSql.of(request, dialect);
+    public List<FoundVersion> latest(SearchRequest request, int most, Compartment compartment) {
+        SearchSql sql = SearchSql.of(request, compartment, dialect);
         List<Worded> ordered = jdbc.sql("select c.id, c.words from current_version c where " + sql.where()
                         + " order by coalesce(c.low, " + sql.bind(Long.MIN_VALUE) + ") desc, c.id limit "
                         + (MOST_LOOKED_AT + 1))
@@ -91,16 +96,33 @@ public final class RecordSearch {
             }
         }
         demand(latest.size() <= MOST_LATEST);
-        return current(latest);
+        return current(latest, compartment);
     }
 
-    /** The key of the case that a resource is of, the first where it is of several. */
-    public Optional<String> caseKey(String type, String id) {
-        return jdbc.sql("select case_key from current_version where type = :type and id = :id")
+    /** The key of the case in that compartment that a resource is of, the first where it is of several. */
+    public Optional<String> caseKey(String type, String id, Compartment compartment) {
+        Binding binding = new Binding();
+        return jdbc.sql("select n.case_key from case_resource n where n.type = :type and n.id = :id and "
+                        + compartment.ofCase("n.case_key", binding::bind) + " order by n.case_key limit 1")
                 .param("type", type)
                 .param("id", id)
+                .params(binding.values())
                 .query(String.class)
                 .optional();
+    }
+
+    /** Those of these cases, by their keys, that are in that compartment, in their order. */
+    public List<String> seen(Collection<String> caseKeys, Compartment compartment) {
+        if (compartment.isEverything()) {
+            return List.copyOf(caseKeys);
+        }
+        Binding binding = new Binding();
+        Set<String> seen = new HashSet<>(jdbc.sql("select s.case_key from case_facility s where "
+                        + compartment.ofCase("s.case_key", binding::bind))
+                .params(binding.values())
+                .query(String.class)
+                .list());
+        return caseKeys.stream().filter(seen::contains).toList();
     }
 
     /** Everything that a case is told by. */
@@ -123,8 +145,8 @@ public final class RecordSearch {
         }
     }
 
-    private List<Sorted> matches(SearchRequest request) {
-        SearchSql sql = SearchSql.of(request, dialect);
+    private List<Sorted> matches(SearchRequest request, Compartment compartment) {
+        SearchSql sql = SearchSql.of(request, compartment, dialect);
         Sort sort = request.sort();
         String key = key(request, sql);
         if (request.after() != null) {
@@ -180,7 +202,7 @@ public final class RecordSearch {
                         + sql.bind(parameter.keys()) + "))";
     }
 
-    private List<FoundVersion> others(SearchRequest request, List<FoundVersion> matches) {
+    private List<FoundVersion> others(SearchRequest request, List<FoundVersion> matches, Compartment compartment) {
         if (matches.isEmpty()
                 || request.included().isEmpty() && request.referring().isEmpty()) {
             return List.of();
@@ -204,7 +226,7 @@ public final class RecordSearch {
         if (names.size() > MOST_OTHERS) {
             throw tooMany();
         }
-        return current(names);
+        return current(names, compartment);
     }
 
     private static void demand(boolean isBearable) {
@@ -249,17 +271,20 @@ public final class RecordSearch {
         return all;
     }
 
-    /** The current versions of these resources ({@code Type/id}), those that there are. */
-    public List<FoundVersion> current(Collection<String> names) {
+    /** The current versions of those of these resources ({@code Type/id}) that there are in that compartment. */
+    public List<FoundVersion> current(Collection<String> names, Compartment compartment) {
         List<FoundVersion> found = new ArrayList<>();
-        ResourceNames.byType(
-                names,
-                (type, ids) -> found.addAll(jdbc.sql("select " + COLUMNS + " from " + CONTENT
-                                + " where c.type = :type and c.id in (:ids) order by c.id")
-                        .param("type", type)
-                        .param("ids", ids)
-                        .query((row, n) -> FoundVersion.of(row))
-                        .list()));
+        ResourceNames.byType(names, (type, ids) -> {
+            Binding binding = new Binding();
+            found.addAll(
+                    jdbc.sql("select " + COLUMNS + " from " + CONTENT + " where c.type = :type and c.id in (:ids) and "
+                                    + compartment.ofResource("c", binding::bind) + " order by c.id")
+                            .param("type", type)
+                            .param("ids", ids)
+                            .params(binding.values())
+                            .query((row, n) -> FoundVersion.of(row))
+                            .list());
+        });
         return found;
     }
 }

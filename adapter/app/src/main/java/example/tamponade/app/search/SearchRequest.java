@@ -1,6 +1,8 @@
 package example.tamponade.app.search;
 
+import java.util.LinkedHashSet;
 import java.util.List;
+import java.util.Set;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -29,6 +31,18 @@ public record SearchRequest(
 
     /** The parameter of our links to further pages. */
     public static final String AFTER = "_after";
+
+    /** The types of what is searched, and of what it refers to and is searched by. */
+    public Set<String> types() {
+        Set<String> types = new LinkedHashSet<>();
+        types.add(type);
+        criteria.forEach(it -> {
+            if (it instanceof Criterion.Referred referred) {
+                types.add(referred.type());
+            }
+        });
+        return types;
+    }
 
     /** How many resources a page has unless the client says otherwise. */
     public static final int USUAL_COUNT = 50;

@@ -1,5 +1,6 @@
 package example.tamponade.app.search;
 
+import example.tamponade.app.access.Compartment;
 import example.tamponade.app.database.Dialect;
 import example.tamponade.app.database.Instants;
 import java.time.Instant;
@@ -33,12 +34,18 @@ final class SearchSql {
         this.dialect = dialect;
     }
 
-    /** The conditions of that search. */
-    static SearchSql of(SearchRequest request, Dialect dialect) {
+    /** The conditions of that search, of what is in that compartment. */
+    static SearchSql of(SearchRequest request, Compartment compartment, Dialect dialect) {
         SearchSql sql = new SearchSql(dialect);
         Row row = new Row("c", request.type());
         sql.conditions.add("c.type = " + sql.bind(request.type()));
         request.criteria().forEach(it -> sql.conditions.add(sql.condition(it, row)));
+        if (!compartment.isEverything()) {
+            sql.conditions.add(
+                    RecordSearch.SHARED.contains(request.type())
+                            ? compartment.ofResource("c", sql::bind)
+                            : compartment.ofCase("c.case_key", sql::bind));
+        }
         request.criteria().stream()
                 .filter(it -> rank(it, request.type()) < LAST)
                 .min(Comparator.comparing(it -> rank(it, request.type())))

@@ -1,26 +1,31 @@
 package example.tamponade.app.serve;
 
+import example.tamponade.app.access.AccessLog;
 import example.tamponade.app.database.Database;
 import example.tamponade.app.export.Exports;
 import example.tamponade.app.export.GroupedCases;
 import example.tamponade.app.path.Projector;
 import example.tamponade.app.projection.CaseRecords;
 import example.tamponade.app.records.RecordParts;
+import example.tamponade.app.rest.AuditProvider;
 import example.tamponade.app.rest.CaseOperations;
-import example.tamponade.app.rest.Content;
 import example.tamponade.app.rest.ExportKickOff;
 import example.tamponade.app.rest.ExportOperations;
 import example.tamponade.app.rest.FhirApi;
 import example.tamponade.app.rest.GroupProvider;
+import example.tamponade.app.rest.RecordLines;
 import example.tamponade.app.rest.RecordVersions;
 import example.tamponade.app.rest.ResourceReads;
+import example.tamponade.app.rest.SmartConfiguration;
 import example.tamponade.app.rest.TypeProvider;
 import example.tamponade.app.search.RecordSearch;
 import example.tamponade.app.search.SearchIndex;
 import example.tamponade.app.web.ExportController;
+import example.tamponade.fhir.pseudonym.Pseudonymiser;
 import java.time.Clock;
 import java.util.ArrayList;
 import java.util.List;
+import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.boot.web.servlet.ServletRegistrationBean;
 import org.springframework.context.ApplicationContext;
 import org.springframework.context.annotation.Bean;
@@ -42,8 +47,14 @@ class FhirConfiguration {
     }
 
     @Bean
-    Exports exports(ServerSettings settings, RecordSearch search, GroupedCases cases, Clock clock) {
-        return new Exports(settings.data().resolve("exports"), search, cases, Content::line, clock);
+    Exports exports(
+            ServerSettings settings,
+            RecordSearch search,
+            GroupedCases cases,
+            ObjectProvider<Pseudonymiser> pseudonymiser,
+            Clock clock) {
+        RecordLines lines = new RecordLines(pseudonymiser.getIfAvailable());
+        return new Exports(settings.data().resolve("exports"), search, cases, lines, clock);
     }
 
     @Bean
@@ -62,20 +73,25 @@ class FhirConfiguration {
     }
 
     @Bean
-    ExportKickOff exportKickOff(Exports exports) {
-        return new ExportKickOff(exports);
+    ExportKickOff exportKickOff(Exports exports, ServerSettings settings) {
+        return new ExportKickOff(exports, settings.pseudonyms() != null);
     }
 
     // A servlet is made before all else. It is given its parts when it begins to listen, so that a database that cannot
     // be
     // opened is told as it always is.
     @Bean
-    ServletRegistrationBean<FhirApi> fhirApi(ApplicationContext context) {
-        FhirApi api = new FhirApi(() -> {
+    ServletRegistrationBean<FhirApi> fhirApi(ApplicationContext context, ServerSettings settings) {
+        SmartConfiguration smart = new SmartConfiguration(
+                settings.access().issuer(),
+                settings.access().keys(),
+                settings.access().tokens());
+        FhirApi api = new FhirApi(smart, () -> {
             List<Object> providers = new ArrayList<>(TypeProvider.all(context.getBean(ResourceReads.class)));
             ExportKickOff kickOff = context.getBean(ExportKickOff.class);
             providers.add(context.getBean(CaseOperations.class));
             providers.add(new ExportOperations(kickOff));
+            providers.add(new AuditProvider(context.getBean(AccessLog.class)));
             providers.add(new GroupProvider(context.getBean(GroupedCases.class), kickOff));
             return providers;
         });

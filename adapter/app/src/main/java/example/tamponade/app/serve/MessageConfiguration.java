@@ -10,7 +10,9 @@ import example.tamponade.app.web.MessageController;
 import java.io.IOException;
 import java.net.InetAddress;
 import java.time.Clock;
+import javax.net.ServerSocketFactory;
 import org.springframework.boot.autoconfigure.condition.ConditionalOnProperty;
+import org.springframework.boot.ssl.SslBundles;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Configuration;
 
@@ -30,13 +32,23 @@ class MessageConfiguration {
 
     @Bean
     @ConditionalOnProperty("tamponade.mllp.port")
-    MllpServer mllpServer(ServerSettings settings, MessageReceiver receiver) throws IOException {
+    MllpServer mllpServer(ServerSettings settings, SslBundles bundles, MessageReceiver receiver) throws IOException {
         ServerSettings.Mllp mllp = settings.mllp();
+        InetAddress address = InetAddress.getByName(mllp.address());
+        String tls = mllp.tls() == null ? "" : mllp.tls();
+        settings.access().demandEncryption(address, !tls.isBlank(), "tamponade.mllp.tls");
         return new MllpServer(
-                InetAddress.getByName(mllp.address()),
+                sockets(tls, bundles),
+                address,
                 mllp.port(),
                 mllp.connections(),
                 settings.intake().patience(),
                 receiver);
+    }
+
+    private static ServerSocketFactory sockets(String tls, SslBundles bundles) {
+        return tls.isBlank()
+                ? ServerSocketFactory.getDefault()
+                : bundles.getBundle(tls).createSslContext().getServerSocketFactory();
     }
 }

@@ -22,7 +22,8 @@ import picocli.CommandLine.Option;
         description = {
             "Starts the HTTP server on the loopback address: POST /events takes bedside events, GET /cases/{facility}/{number}"
                     + " gives the resources of a case.",
-            "It knows no users yet: do not open it to a network."
+            "It lets in whoever has the operator's key, which the first start makes in the folder of data, and whoever has an"
+                    + " access token."
         })
 public final class ServeCommand implements Callable<Integer> {
 

@@ -13,6 +13,7 @@ import example.tamponade.app.projection.CaseRecords;
 import example.tamponade.app.quarantine.Quarantine;
 import example.tamponade.app.record.ResourceRecord;
 import example.tamponade.app.records.RecordParts;
+import example.tamponade.app.search.RecordSearch;
 import example.tamponade.app.web.BodyPlaces;
 import example.tamponade.app.web.CaseController;
 import example.tamponade.app.web.EventController;
@@ -43,7 +44,13 @@ import org.springframework.core.annotation.Order;
 @Configuration(proxyBeanMethods = false)
 @EnableAutoConfiguration
 @EnableConfigurationProperties(ServerSettings.class)
-@Import({DeliveryConfiguration.class, FhirConfiguration.class, MessageConfiguration.class, TopicConfiguration.class})
+@Import({
+    AccessConfiguration.class,
+    DeliveryConfiguration.class,
+    FhirConfiguration.class,
+    MessageConfiguration.class,
+    TopicConfiguration.class
+})
 public class ServerConfiguration {
 
     @Bean
@@ -203,7 +210,8 @@ public class ServerConfiguration {
             ResourceRecord record,
             CaseRecords records,
             RecordParts parts,
+            RecordSearch search,
             ObjectProvider<Pseudonymiser> pseudonymiser) {
-        return new CaseController(ledger, record, records, parts, pseudonymiser.getIfAvailable());
+        return new CaseController(ledger, record, records, parts, search, pseudonymiser.getIfAvailable());
     }
 }

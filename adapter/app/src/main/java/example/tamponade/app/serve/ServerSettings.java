@@ -2,6 +2,9 @@ package example.tamponade.app.serve;
 
 import example.tamponade.app.database.DatabaseSettings;
 import example.tamponade.app.intake.Facilities;
+import java.io.IOException;
+import java.net.InetAddress;
+import java.net.URI;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.ZoneId;
@@ -22,6 +25,7 @@ import org.springframework.util.unit.DataSize;
  * @param facilities what is known of each facility, by its id
  * @param pseudonyms the file with the key of pseudonyms; absent: there is no pseudonymised form
  * @param hosts names beside the loopback's that requests may name as their host
+ * @param access who is let in
  * @param mllp HL7 version 2 over MLLP, where it has a port
  * @param intake limits of what is taken at once
  */
@@ -34,6 +38,7 @@ public record ServerSettings(
         @DefaultValue Map<String, Facilities.Facility> facilities,
         @Nullable Path pseudonyms,
         @DefaultValue Set<String> hosts,
+        @DefaultValue Access access,
         @DefaultValue Mllp mllp,
         @DefaultValue Intake intake) {
 
@@ -50,14 +55,49 @@ public record ServerSettings(
             @Nullable String password) {}
 
     /**
+     * Who is let in, beside whoever has the operator's key.
+     *
+     * @param issuer the authorization server whose access tokens count; absent: none do
+     * @param keys the address of its public keys, a JWK Set (RFC 7517)
+     * @param audience what its tokens must be for
+     * @param tokens the address where it gives tokens, told to clients
+     * @param unencrypted whether the server may listen on a network without TLS, as behind a proxy or tunnel that encrypts
+     */
+    public record Access(
+            @Nullable URI issuer,
+            @Nullable URI keys,
+            @Nullable String audience,
+            @Nullable URI tokens,
+            @DefaultValue("false") boolean unencrypted) {
+
+        /**
+         * Demands that what listens on a network is encrypted.
+         *
+         * @param address where it listens; null: everywhere
+         * @param remedy the setting that would encrypt it
+         * @throws IOException when it is not
+         */
+        void demandEncryption(@Nullable InetAddress address, boolean isEncrypted, String remedy) throws IOException {
+            boolean isOnNetwork = address == null || !address.isLoopbackAddress();
+            if (isOnNetwork && !isEncrypted && !unencrypted) {
+                throw new IOException("the server would listen on " + (address == null ? "every address" : address)
+                        + " without TLS: give it a certificate (" + remedy + "), or say by"
+                        + " tamponade.access.unencrypted that a proxy or tunnel encrypts");
+            }
+        }
+    }
+
+    /**
      * HL7 version 2 over MLLP.
      *
      * @param port the port; absent: off
+     * @param tls the SSL bundle by which both sides show certificates; absent: no TLS
      * @param address the address to listen on
      * @param connections how many connections are served at a time
      */
     public record Mllp(
             @DefaultValue("0") int port,
+            @Nullable String tls,
             @DefaultValue("127.0.0.1") String address,
             @DefaultValue("16") int connections) {}
 

@@ -1,5 +1,6 @@
 package example.tamponade.app.topic;
 
+import example.tamponade.app.access.Caller;
 import example.tamponade.app.formats.Formats;
 import example.tamponade.app.intake.Piece;
 import example.tamponade.app.machine.Memory;
@@ -29,12 +30,14 @@ public final class EventTopic implements SmartLifecycle {
 
     private final TopicRecords records;
     private final EventPath path;
+    private final Caller by;
     private final ConcurrentMessageListenerContainer<String, byte[]> container;
 
     /** Reads the topic of these settings and hands what comes to that path. */
     public EventTopic(TopicSettings settings, Formats formats, EventPath path) {
         this.records = new TopicRecords(formats);
         this.path = path;
+        this.by = Caller.by("topic", settings.name());
         this.container = container(settings);
     }
 
@@ -70,7 +73,7 @@ public final class EventTopic implements SmartLifecycle {
         List<Piece> pieces = new ArrayList<>();
         delivered.forEach(it -> pieces.addAll(records.pieces(it)));
         for (int from = 0; from < pieces.size(); from += IntakeWriter.COMMIT_SIZE) {
-            path.take(pieces.subList(from, Math.min(pieces.size(), from + IntakeWriter.COMMIT_SIZE)));
+            path.take(by, pieces.subList(from, Math.min(pieces.size(), from + IntakeWriter.COMMIT_SIZE)));
         }
     }
 

@@ -1,10 +1,13 @@
 package example.tamponade.app.web;
 
+import example.tamponade.app.access.Caller;
+import example.tamponade.app.access.Role;
 import example.tamponade.app.intake.CaseKey;
 import example.tamponade.app.ledger.Ledger;
 import example.tamponade.app.projection.CaseRecords;
 import example.tamponade.app.record.ResourceRecord;
 import example.tamponade.app.records.RecordParts;
+import example.tamponade.app.search.RecordSearch;
 import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.event.CaseId;
 import example.tamponade.fhir.bundle.CaseView;
@@ -42,6 +45,7 @@ public class CaseController {
     private final ResourceRecord record;
     private final CaseRecords records;
     private final RecordParts parts;
+    private final RecordSearch search;
     private final @Nullable Pseudonymiser pseudonymiser;
 
     /**
@@ -54,9 +58,11 @@ public class CaseController {
             ResourceRecord record,
             CaseRecords records,
             RecordParts parts,
+            RecordSearch search,
             @Nullable Pseudonymiser pseudonymiser) {
         this.pseudonymiser = pseudonymiser;
         this.ledger = ledger;
+        this.search = search;
         this.record = record;
         this.records = records;
         this.parts = parts;
@@ -65,7 +71,7 @@ public class CaseController {
     /** All cases in order, each as its facility and its number, as in its address. */
     @GetMapping(path = "/cases", produces = MediaType.APPLICATION_JSON_VALUE)
     List<String> cases() {
-        return ledger.caseKeys().stream()
+        return seen().stream()
                 .map(CaseKey::caseId)
                 .filter(Objects::nonNull)
                 .map(CaseId::toString)
@@ -75,10 +81,13 @@ public class CaseController {
     /** The facilities with events of their own, in order. */
     @GetMapping(path = "/facilities", produces = MediaType.APPLICATION_JSON_VALUE)
     List<String> facilities() {
-        return ledger.caseKeys().stream()
-                .map(CaseKey::facilityId)
-                .filter(Objects::nonNull)
-                .toList();
+        return seen().stream().map(CaseKey::facilityId).filter(Objects::nonNull).toList();
+    }
+
+    private List<String> seen() {
+        Caller caller = Caller.current();
+        caller.scopes().demandEverything();
+        return search.seen(ledger.caseKeys(), caller.compartment());
     }
 
     /**
@@ -127,6 +136,21 @@ public class CaseController {
         }
         if (pseudonymised && pseudonymiser == null) {
             return noForm("no pseudonymised form: the server has no key of pseudonyms; set tamponade.pseudonyms");
+        }
+        Caller caller = Caller.current();
+        if (!pseudonymised && caller.is(Role.AUDITOR) && !caller.is(Role.READER)) {
+            return FhirAnswers.outcome(
+                    HttpStatus.FORBIDDEN,
+                    OperationOutcome.IssueType.FORBIDDEN,
+                    "an auditor reads the pseudonymised form alone: add pseudonymised=true");
+        }
+        if (!pseudonymised || !caller.is(Role.AUDITOR)) {
+            caller.scopes().demandEverything();
+        }
+        // What somebody may not see is not there for him.
+        if (search.seen(List.of(key), caller.compartment()).isEmpty()) {
+            return FhirAnswers.outcome(
+                    HttpStatus.NOT_FOUND, OperationOutcome.IssueType.NOTFOUND, "no " + what + "; " + remedy);
         }
         CaseFile file = records.letTimePass(key);
         List<Resource> onRecord = record.ofCase(key);

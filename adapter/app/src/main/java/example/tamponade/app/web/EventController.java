@@ -1,6 +1,7 @@
 package example.tamponade.app.web;
 
 import ca.uhn.fhir.context.FhirContext;
+import example.tamponade.app.access.Caller;
 import example.tamponade.app.formats.Formats;
 import example.tamponade.app.intake.EventFormat;
 import example.tamponade.app.intake.InputFormat;
@@ -47,23 +48,33 @@ public class EventController {
         this.parts = parts;
     }
 
-    /** One event in JSON: 201 stored, 200 stored before, 409 another event has its id, 422 refused with every reason. */
+    /**
+     * One event in JSON: 201 stored, 200 stored before, 403 of a facility that the sender may not send for, 409 another event
+     * has its id, 422 refused with every reason.
+     */
     @PostMapping(path = "/events", consumes = MediaType.APPLICATION_JSON_VALUE)
     ResponseEntity<?> one(InputStream body) throws IOException {
         Original original = Original.read(body);
         Piece piece = new Piece(
                 InputFormat.EVENT, "the event", original, formats.reader().read(original));
-        Receipt receipt = path.take(List.of(piece)).get(0);
+        Receipt receipt = path.take(Caller.current(), List.of(piece)).get(0);
         if (receipt instanceof Receipt.Stored stored) {
             return ResponseEntity.status(stored.repeated() ? HttpStatus.OK : HttpStatus.CREATED)
                     .body(stored);
         }
         Receipt.Refused refused = (Receipt.Refused) receipt;
-        boolean conflict = refused.reasons().get(0).code() == ReasonCode.CONFLICT;
-        return ResponseEntity.status(conflict ? HttpStatus.CONFLICT : HttpStatus.UNPROCESSABLE_CONTENT)
+        return ResponseEntity.status(status(refused.reasons().get(0).code()))
                 .header(HttpHeaders.LOCATION, "/quarantine/" + refused.quarantineId())
                 .contentType(FhirAnswers.FHIR_JSON)
                 .body(outcome(refused.reasons()));
+    }
+
+    private static HttpStatus status(ReasonCode code) {
+        return switch (code) {
+            case CONFLICT -> HttpStatus.CONFLICT;
+            case NOT_PERMITTED -> HttpStatus.FORBIDDEN;
+            default -> HttpStatus.UNPROCESSABLE_CONTENT;
+        };
     }
 
     /**
@@ -80,7 +91,7 @@ public class EventController {
                 .orElseThrow(() -> new UnknownFormatException(contentType, formats.mediaTypes()));
         try (RunningInput input = inputs.begin(body)) {
             try {
-                path.takeAll(format.open(input.body()), input::received);
+                path.takeAll(Caller.current(), format.open(input.body()), input::received);
             } catch (InputTooLongException | TooLongToKeepException e) {
                 return answer(HttpStatus.CONTENT_TOO_LARGE, input, e.getMessage());
             } catch (TooSlowException e) {

@@ -1,5 +1,6 @@
 package example.tamponade.app.web;
 
+import example.tamponade.app.access.Caller;
 import example.tamponade.app.export.ExportState;
 import example.tamponade.app.export.Exports;
 import java.nio.file.Path;
@@ -38,7 +39,7 @@ public class ExportController {
     /** 202 while it is written, with how far it is; 200 with the manifest when it is done. */
     @GetMapping
     ResponseEntity<?> state(@PathVariable("id") String id) {
-        ExportState state = exports.state(id);
+        ExportState state = exports.state(id, Caller.current());
         if (state == null) {
             return none();
         }
@@ -66,14 +67,14 @@ public class ExportController {
     /** A file of resources of one type, one a line. */
     @GetMapping("/{file}")
     ResponseEntity<?> file(@PathVariable("id") String id, @PathVariable("file") String name) {
-        Path file = exports.file(id, name);
+        Path file = exports.file(id, name, Caller.current());
         return file == null ? none() : ResponseEntity.ok().contentType(NDJSON).body(new FileSystemResource(file));
     }
 
     /** Stops it, or deletes its files. */
     @DeleteMapping
     ResponseEntity<?> delete(@PathVariable("id") String id) {
-        return exports.delete(id) ? ResponseEntity.accepted().build() : none();
+        return exports.delete(id, Caller.current()) ? ResponseEntity.accepted().build() : none();
     }
 
     private static ResponseEntity<?> none() {

@@ -1,11 +1,13 @@
 package example.tamponade.app.web;
 
+import example.tamponade.app.access.MissingScopeException;
 import example.tamponade.app.database.DatabaseGoneException;
 import example.tamponade.app.intake.TooLongToKeepException;
 import example.tamponade.app.intake.TooSlowException;
 import example.tamponade.app.path.IntakeFullException;
 import example.tamponade.app.path.LedgerFailedException;
 import jakarta.servlet.http.HttpServletRequest;
+import org.hl7.fhir.r4.model.OperationOutcome;
 import org.springframework.http.HttpHeaders;
 import org.springframework.http.HttpStatus;
 import org.springframework.http.ProblemDetail;
@@ -55,6 +57,12 @@ public class IntakeProblems {
     @ExceptionHandler
     ResponseEntity<ProblemDetail> gone(DatabaseGoneException e) {
         return later(HttpStatus.SERVICE_UNAVAILABLE, e);
+    }
+
+    @ExceptionHandler
+    ResponseEntity<String> missing(MissingScopeException e) {
+        return FhirAnswers.outcome(
+                HttpStatus.FORBIDDEN, OperationOutcome.IssueType.FORBIDDEN, String.valueOf(e.getMessage()));
     }
 
     static HttpStatus status(LedgerFailedException e) {

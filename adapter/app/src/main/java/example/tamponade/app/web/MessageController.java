@@ -1,5 +1,6 @@
 package example.tamponade.app.web;
 
+import example.tamponade.app.access.Caller;
 import example.tamponade.app.message.MessageReceiver;
 import java.io.IOException;
 import java.io.InputStream;
@@ -37,7 +38,7 @@ public class MessageController {
         if (type.getCharset() != null && !type.getCharset().equals(StandardCharsets.UTF_8)) {
             return plain(HttpStatus.UNSUPPORTED_MEDIA_TYPE, "messages are sent in UTF-8");
         }
-        MessageReceiver.Answer answer = receiver.take(body);
+        MessageReceiver.Answer answer = receiver.take(Caller.current(), body);
         return answer.failed()
                 ? plain(HttpStatus.SERVICE_UNAVAILABLE, "the message was not taken; send it again later")
                 : ResponseEntity.ok()

@@ -14,10 +14,14 @@ final class Problems {
     private Problems() {}
 
     static void write(HttpServletResponse response, HttpStatus status, String words) throws IOException {
+        String problem = JsonMapper.shared().writeValueAsString(Map.of("status", status.value(), "detail", words));
+        write(response, status, MediaType.APPLICATION_PROBLEM_JSON, problem);
+    }
+
+    static void write(HttpServletResponse response, HttpStatus status, MediaType type, String text) throws IOException {
         response.setStatus(status.value());
-        response.setContentType(MediaType.APPLICATION_PROBLEM_JSON_VALUE);
+        response.setContentType(type.toString());
         response.setCharacterEncoding(StandardCharsets.UTF_8);
-        response.getWriter()
-                .write(JsonMapper.shared().writeValueAsString(Map.of("status", status.value(), "detail", words)));
+        response.getWriter().write(text);
     }
 }

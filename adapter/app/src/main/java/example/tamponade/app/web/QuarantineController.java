@@ -1,5 +1,6 @@
 package example.tamponade.app.web;
 
+import example.tamponade.app.access.Caller;
 import example.tamponade.app.correction.Corrections;
 import example.tamponade.app.correction.NotCorrectableException;
 import example.tamponade.app.formats.Formats;
@@ -92,7 +93,7 @@ public class QuarantineController {
         EventFormat format = contentType.startsWith(MediaType.APPLICATION_JSON_VALUE)
                 ? formats.of(InputFormat.EVENT)
                 : formats.ofMediaType(contentType).orElse(null);
-        WholeEntry entry = corrections.correct(id, Original.read(body), format, by);
+        WholeEntry entry = corrections.correct(Caller.current(), id, Original.read(body), format, by);
         HttpStatus status =
                 entry.entry().state() == QuarantineState.TAKEN ? HttpStatus.OK : HttpStatus.UNPROCESSABLE_CONTENT;
         return ResponseEntity.status(status).body(QuarantineJson.whole(entry));

@@ -14,8 +14,8 @@ import org.springframework.http.HttpStatus;
 import org.springframework.web.filter.OncePerRequestFilter;
 
 /**
- * Keeps pages of others in a browser on this machine away: as long as there are no users, whoever reaches the port is
- * served. A request must name a host of ours (against rebinding of names), must not come from a page of another origin
+ * Keeps pages of others in a browser on this machine away: a browser that knows the operator's key sends it along, whichever
+ * page asks. A request must name a host of ours (against rebinding of names), must not come from a page of another origin
  * (RFC 6454), and must not have a content type that a form can send without asking first (WHATWG Fetch, CORS-safelisted
  * request headers).
  */

@@ -15,6 +15,9 @@ public class StartController {
         return """
                 Tamponade record adapter
 
+                Say who you are with each request: by an access token (Authorization: Bearer), or by the operator's key
+                (curl --netrc-file operator-key; the file is in the adapter's folder of data).
+
                 POST /events                        one bedside event (application/json), several, one a line
                                                     (application/x-ndjson), a register (text/csv), or FHIR
                                                     (application/fhir+json): a QuestionnaireResponse, an Observation

@@ -1,5 +1,5 @@
 /**
- * HTTP: takes events and serves the resources of a case. Bound to loopback; it knows no users.
+ * HTTP: takes events and serves the resources of a case, to those who may.
  */
 @NullMarked
 package example.tamponade.app.web;

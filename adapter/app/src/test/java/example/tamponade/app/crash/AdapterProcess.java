@@ -1,5 +1,6 @@
 package example.tamponade.app.crash;
 
+import example.tamponade.app.OperatorLogin;
 import example.tamponade.app.TamponadeAdapter;
 import example.tamponade.app.database.DatabaseSettings;
 import java.io.IOException;
@@ -73,8 +74,18 @@ public final class AdapterProcess {
             if (!process.isAlive()) {
                 throw new IllegalStateException("the adapter ended with " + process.exitValue());
             }
-            return new Http(address()).get("/cases").status() == 200;
+            return http().get("/cases").status() == 200;
         });
+    }
+
+    /** What speaks to it. */
+    Http http() {
+        return new Http(address(), database.folder());
+    }
+
+    /** What the operator's requests say who he is by. */
+    public String login() {
+        return OperatorLogin.of(database.folder());
     }
 
     /** Runs a command on the same database to its end. */

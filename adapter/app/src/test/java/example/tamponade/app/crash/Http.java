@@ -1,10 +1,12 @@
 package example.tamponade.app.crash;
 
+import example.tamponade.app.OperatorLogin;
 import java.io.IOException;
 import java.net.URI;
 import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
+import java.nio.file.Path;
 import java.time.Duration;
 
 /** What a sender needs of HTTP. */
@@ -17,9 +19,12 @@ final class Http {
     private static final Answer NONE = new Answer(0, "");
 
     private final URI address;
+    private final Path folder;
 
-    Http(URI address) {
+    /** Speaks to the server there, with the operator's key of its folder. */
+    Http(URI address, Path folder) {
         this.address = address;
+        this.folder = folder;
     }
 
     /**
@@ -43,10 +48,13 @@ final class Http {
                 .POST(HttpRequest.BodyPublishers.ofString(body)));
     }
 
-    private static Answer send(HttpRequest.Builder request) {
+    private Answer send(HttpRequest.Builder request) {
         try {
-            HttpResponse<String> answer =
-                    CLIENT.send(request.timeout(Duration.ofMinutes(2)).build(), HttpResponse.BodyHandlers.ofString());
+            HttpResponse<String> answer = CLIENT.send(
+                    request.timeout(Duration.ofMinutes(2))
+                            .header("Authorization", OperatorLogin.of(folder))
+                            .build(),
+                    HttpResponse.BodyHandlers.ofString());
             return new Answer(answer.statusCode(), answer.body());
         } catch (IOException e) {
             return NONE;

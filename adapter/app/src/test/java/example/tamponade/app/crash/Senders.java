@@ -1,7 +1,6 @@
 package example.tamponade.app.crash;
 
 import example.tamponade.app.crash.EventMaker.Made;
-import java.net.URI;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
@@ -27,14 +26,14 @@ final class Senders implements AutoCloseable {
     private final List<Thread> threads = new ArrayList<>();
     private volatile boolean stopped;
 
-    private Senders(EventMaker events, URI address, Tally tally) {
+    private Senders(EventMaker events, Http http, Tally tally) {
         this.events = events;
-        this.http = new Http(address);
+        this.http = http;
         this.tally = tally;
     }
 
-    static Senders start(long seed, URI address, Tally tally) {
-        Senders senders = new Senders(new EventMaker(seed), address, tally);
+    static Senders start(long seed, Http http, Tally tally) {
+        Senders senders = new Senders(new EventMaker(seed), http, tally);
         for (int i = 0; i < OF_SINGLE_EVENTS; i++) {
             senders.start(new Random(seed + i), senders::sendOne);
         }

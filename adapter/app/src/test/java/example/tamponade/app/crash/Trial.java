@@ -41,7 +41,7 @@ final class Trial {
     Outcome run(Harm harm) throws SQLException {
         adapter.serve();
         try {
-            try (Senders started = Senders.start(seed, adapter.address(), tally)) {
+            try (Senders started = Senders.start(seed, adapter.http(), tally)) {
                 senders = started;
                 harm.happen(this);
             }
@@ -65,7 +65,7 @@ final class Trial {
 
     /** How many events are acknowledged and not on record yet. */
     long behind() {
-        return MAPPER.readTree(new Http(adapter.address()).get("/intake").body())
+        return MAPPER.readTree(adapter.http().get("/intake").body())
                 .path("behindRecord")
                 .asLong();
     }
@@ -105,7 +105,7 @@ final class Trial {
     }
 
     private void getEveryCorrection(List<String> faults) {
-        Http http = new Http(adapter.address());
+        Http http = adapter.http();
         for (String entry : tally.corrected()) {
             String state = MAPPER.readTree(http.get("/quarantine/" + entry).body())
                     .path("state")
@@ -117,7 +117,7 @@ final class Trial {
     }
 
     private void getEveryCase(List<String> faults) {
-        Http http = new Http(adapter.address());
+        Http http = adapter.http();
         MAPPER.readTree(http.get("/cases").body()).forEach(it -> {
             int status = http.get("/cases/" + it.asString()).status();
             if (status != 200) {

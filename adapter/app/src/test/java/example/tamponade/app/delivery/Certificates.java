@@ -15,7 +15,7 @@ import javax.net.ssl.SSLContext;
 import javax.net.ssl.TrustManagerFactory;
 
 /** Certificates of a server and of a client that know each other, made by the JDK's keytool. */
-final class Certificates {
+public final class Certificates {
 
     static final String PASSWORD = "changeit";
 
@@ -25,7 +25,7 @@ final class Certificates {
         this.folder = folder;
     }
 
-    static Certificates in(Path folder) throws IOException, InterruptedException {
+    public static Certificates in(Path folder) throws IOException, InterruptedException {
         Certificates made = new Certificates(folder);
         made.pair("server");
         made.pair("client");
@@ -103,7 +103,7 @@ final class Certificates {
         assertThat(code).as(Files.readString(log)).isZero();
     }
 
-    SSLContext ofServer() throws IOException, GeneralSecurityException {
+    public SSLContext ofServer() throws IOException, GeneralSecurityException {
         KeyManagerFactory keys = KeyManagerFactory.getInstance(KeyManagerFactory.getDefaultAlgorithm());
         keys.init(store("server.p12"), PASSWORD.toCharArray());
         TrustManagerFactory trusts = TrustManagerFactory.getInstance(TrustManagerFactory.getDefaultAlgorithm());
@@ -122,7 +122,7 @@ final class Certificates {
     }
 
     /** The client's, as settings of the server under the name {@code own}. */
-    List<String> settings() {
+    public List<String> settings() {
         String bundle = "--spring.ssl.bundle.jks.own.";
         return List.of(
                 bundle + "keystore.location=file:" + folder.resolve("client.p12"),

@@ -6,7 +6,6 @@ import example.tamponade.app.crash.Waiting;
 import example.tamponade.app.database.EachDatabase;
 import example.tamponade.app.database.TestDatabase;
 import java.io.IOException;
-import java.net.URI;
 import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
@@ -40,7 +39,7 @@ class DeliveryCrashIT {
             for (int kill = 0; kill <= KILLS; kill++) {
                 adapter.serve();
                 int to = kill == KILLS ? lines.size() : (kill + 1) * part;
-                post(adapter.address(), String.join("\n", lines.subList(kill * part, to)));
+                post(adapter, String.join("\n", lines.subList(kill * part, to)));
                 if (kill < KILLS) {
                     Thread.sleep(random.nextInt(1500));
                     adapter.kill();
@@ -49,26 +48,30 @@ class DeliveryCrashIT {
             Waiting.until(
                     LONGEST,
                     "the record is delivered",
-                    () -> get(adapter.address(), "/ledger").contains("\"casesBehind\":0")
-                            && get(adapter.address(), "/deliveries").contains("\"resources\":0"));
+                    () -> get(adapter, "/ledger").contains("\"casesBehind\":0")
+                            && get(adapter, "/deliveries").contains("\"resources\":0"));
             Arrival.assertArrived(database, store);
             adapter.kill();
         }
     }
 
-    private void post(URI address, String lines) throws IOException, InterruptedException {
+    private void post(AdapterProcess adapter, String lines) throws IOException, InterruptedException {
         client.send(
-                HttpRequest.newBuilder(address.resolve("/events"))
+                HttpRequest.newBuilder(adapter.address().resolve("/events"))
+                        .header("Authorization", adapter.login())
                         .header("Content-Type", "application/x-ndjson")
                         .POST(HttpRequest.BodyPublishers.ofString(lines))
                         .build(),
                 HttpResponse.BodyHandlers.ofString());
     }
 
-    private String get(URI address, String path) {
+    private String get(AdapterProcess adapter, String path) {
         try {
             return client.send(
-                            HttpRequest.newBuilder(address.resolve(path)).build(), HttpResponse.BodyHandlers.ofString())
+                            HttpRequest.newBuilder(adapter.address().resolve(path))
+                                    .header("Authorization", adapter.login())
+                                    .build(),
+                            HttpResponse.BodyHandlers.ofString())
                     .body();
         } catch (IOException | InterruptedException e) {
             throw new IllegalStateException(e);

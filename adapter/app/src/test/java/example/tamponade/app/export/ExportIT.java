@@ -11,7 +11,6 @@ import example.tamponade.app.serve.RunningServer;
 import java.io.IOException;
 import java.net.URI;
 import java.net.http.HttpClient;
-import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -85,7 +84,7 @@ class ExportIT {
         try (RunningServer server = RunningServer.start(where)) {
             send(server, "settled");
             URI at = taken(server, "$export");
-            first = files(finished(at));
+            first = files(server, finished(server, at));
             id = at.getPath();
         }
         Path folder = folder(where, id);
@@ -95,9 +94,10 @@ class ExportIT {
         Files.writeString(folder.resolve("Flag.ndjson"), "{\"resourceTy");
         try (RunningServer server = RunningServer.start(where)) {
             URI at = URI.create("http://127.0.0.1:" + server.port() + id);
-            finished(at);
+            finished(server, at);
             assertThat(Files.readString(folder.resolve("Flag.ndjson")))
-                    .isEqualTo(new String(get(at.resolve(id + "/Flag.ndjson")).body(), UTF_8))
+                    .isEqualTo(new String(
+                            get(server, at.resolve(id + "/Flag.ndjson")).body(), UTF_8))
                     .endsWith("}\n");
             assertThat(Files.list(folder).filter(it -> it.toString().endsWith(".ndjson")))
                     .hasSameSizeAs(first.keySet().stream()
@@ -112,20 +112,19 @@ class ExportIT {
         try (RunningServer server = RunningServer.start(where)) {
             send(server, "settled");
             URI deleted = taken(server, "$export");
-            finished(deleted);
-            assertThat(CLIENT.send(
-                                    HttpRequest.newBuilder(deleted).DELETE().build(),
-                                    HttpResponse.BodyHandlers.discarding())
+            finished(server, deleted);
+            assertThat(CLIENT.send(server.request(deleted).DELETE().build(), HttpResponse.BodyHandlers.discarding())
                             .statusCode())
                     .isEqualTo(202);
             URI old = taken(server, "$export");
-            finished(old);
+            finished(server, old);
             Files.setLastModifiedTime(
                     folder(where, old.getPath()).resolve("manifest.json"),
                     FileTime.from(Instant.now().minus(Exports.KEPT).minusSeconds(1)));
             for (URI gone : List.of(deleted, old)) {
-                assertThat(get(gone).statusCode()).isEqualTo(404);
-                assertThat(get(URI.create(gone + "/Flag.ndjson")).statusCode()).isEqualTo(404);
+                assertThat(get(server, gone).statusCode()).isEqualTo(404);
+                assertThat(get(server, URI.create(gone + "/Flag.ndjson")).statusCode())
+                        .isEqualTo(404);
                 assertThat(folder(where, gone.getPath())).doesNotExist();
             }
         }
@@ -162,7 +161,7 @@ class ExportIT {
             assertThat(new String(answer.body(), UTF_8)).contains("OperationOutcome", "diagnostics");
             assertThat(kickOff(server, "$export", "return=minimal").statusCode())
                     .isEqualTo(400);
-            assertThat(get(URI.create("http://127.0.0.1:" + server.port() + "/exports/..%2f..%2fetc/passwd"))
+            assertThat(get(server, URI.create("http://127.0.0.1:" + server.port() + "/exports/..%2f..%2fetc/passwd"))
                             .statusCode())
                     .isBetween(400, 404);
         }
@@ -221,7 +220,7 @@ class ExportIT {
 
     private static HttpResponse<byte[]> kickOff(RunningServer server, String request, String prefer) throws Exception {
         return CLIENT.send(
-                HttpRequest.newBuilder(URI.create("http://127.0.0.1:" + server.port() + "/fhir/" + request))
+                server.request("/fhir/" + request)
                         .header("Accept", "application/fhir+json")
                         .header("Prefer", prefer)
                         .build(),
@@ -234,16 +233,16 @@ class ExportIT {
         return URI.create(answer.headers().firstValue("Content-Location").orElseThrow());
     }
 
-    private static HttpResponse<byte[]> get(URI at) throws IOException, InterruptedException {
-        return CLIENT.send(HttpRequest.newBuilder(at).build(), HttpResponse.BodyHandlers.ofByteArray());
+    private static HttpResponse<byte[]> get(RunningServer server, URI at) throws IOException, InterruptedException {
+        return CLIENT.send(server.request(at).build(), HttpResponse.BodyHandlers.ofByteArray());
     }
 
-    private static JsonNode finished(URI at) throws Exception {
-        HttpResponse<byte[]> answer = get(at);
+    private static JsonNode finished(RunningServer server, URI at) throws Exception {
+        HttpResponse<byte[]> answer = get(server, at);
         while (answer.statusCode() == 202) {
             assertThat(answer.headers().firstValue("X-Progress")).isPresent();
             Thread.onSpinWait();
-            answer = get(at);
+            answer = get(server, at);
         }
         assertThat(answer.statusCode()).isEqualTo(200);
         assertThat(answer.headers().firstValue("Expires")).isPresent();
@@ -251,18 +250,19 @@ class ExportIT {
     }
 
     private static Map<String, String> exported(RunningServer server, String request) throws Exception {
-        JsonNode manifest = finished(taken(server, request));
-        assertThat(manifest.required("requiresAccessToken").asBoolean()).isFalse();
+        JsonNode manifest = finished(server, taken(server, request));
+        assertThat(manifest.required("requiresAccessToken").asBoolean()).isTrue();
         assertThat(Instant.parse(manifest.required("transactionTime").asString()))
                 .isBefore(Instant.now());
         assertThat(manifest.required("request").asString()).endsWith("/fhir/" + request);
-        return files(manifest);
+        return files(server, manifest);
     }
 
-    private static Map<String, String> files(JsonNode manifest) throws Exception {
+    private static Map<String, String> files(RunningServer server, JsonNode manifest) throws Exception {
         Map<String, String> texts = new TreeMap<>();
         for (JsonNode file : manifest.required("output")) {
-            HttpResponse<byte[]> answer = get(URI.create(file.required("url").asString()));
+            HttpResponse<byte[]> answer =
+                    get(server, URI.create(file.required("url").asString()));
             assertThat(answer.headers().firstValue("Content-Type")).contains("application/fhir+ndjson");
             List<String> lines = new String(answer.body(), UTF_8).lines().toList();
             assertThat(lines).hasSize(file.required("count").asInt());

@@ -18,7 +18,7 @@ class HostileIT {
             AdapterProcess server = AdapterProcess.ofClassPath(database.settings());
             server.serve();
             try {
-                HostileRun run = new HostileRun(server.address());
+                HostileRun run = new HostileRun(server.address(), server.login());
                 run.run(HostileProgram.inputs(seed, 400, 2), 32);
 
                 assertThat(run.faults()).as("seed " + seed).isEmpty();

@@ -1,7 +1,9 @@
 package example.tamponade.app.hostile;
 
+import example.tamponade.app.OperatorLogin;
 import java.io.IOException;
 import java.net.URI;
+import java.nio.file.Path;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
@@ -28,6 +30,9 @@ public final class HostileProgram implements Callable<Integer> {
             description = "Where it answers (default ${DEFAULT-VALUE}).")
     private URI server;
 
+    @Option(names = "--data", defaultValue = "data", description = "Its folder of data (default ${DEFAULT-VALUE}).")
+    private Path data;
+
     @Option(names = "--seed", defaultValue = "1", description = "Where the random numbers begin (default 1).")
     private long seed;
 
@@ -47,7 +52,7 @@ public final class HostileProgram implements Callable<Integer> {
 
     @Override
     public Integer call() throws IOException, InterruptedException {
-        HostileRun run = new HostileRun(server);
+        HostileRun run = new HostileRun(server, OperatorLogin.of(data));
         run.run(inputs(seed, spoilt, rounds), senders);
         System.out.printf("seed %d, answers by status %s%n", seed, run.answers());
         System.out.printf("slowest answer %s, slowest for others %s%n", run.slowest(), run.slowestForAttendant());

@@ -34,6 +34,7 @@ final class HostileRun {
     private static final Set<Integer> CLEAR = Set.of(200, 201, 400, 405, 406, 408, 409, 411, 413, 415, 421, 422, 429);
 
     private final URI server;
+    private final String login;
     private final HttpClient client = HttpClient.newHttpClient();
     private final List<String> faults = Collections.synchronizedList(new ArrayList<>());
     private final Map<Integer, Integer> answers = Collections.synchronizedMap(new TreeMap<>());
@@ -41,8 +42,10 @@ final class HostileRun {
     private volatile Duration slowestForAttendant = Duration.ZERO;
     private volatile boolean over;
 
-    HostileRun(URI server) {
+    /** Sends to the server there, by what its operator's requests say who he is. */
+    HostileRun(URI server, String login) {
         this.server = server;
+        this.login = login;
     }
 
     List<String> faults() {
@@ -171,6 +174,7 @@ final class HostileRun {
     private HttpResponse<String> get(String path) throws IOException, InterruptedException {
         return client.send(
                 HttpRequest.newBuilder(server.resolve(path))
+                        .header("Authorization", login)
                         .timeout(LONGEST)
                         .GET()
                         .build(),
@@ -180,6 +184,7 @@ final class HostileRun {
     private HttpResponse<String> post(String path, String type, byte[] body) throws IOException, InterruptedException {
         return client.send(
                 HttpRequest.newBuilder(server.resolve(path))
+                        .header("Authorization", login)
                         .timeout(LONGEST.multipliedBy(2))
                         .header("Content-Type", type)
                         .POST(HttpRequest.BodyPublishers.ofByteArray(body))

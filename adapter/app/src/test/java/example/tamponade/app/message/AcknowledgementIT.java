@@ -14,6 +14,7 @@ import ca.uhn.hl7v2.model.v251.message.ACK;
 import ca.uhn.hl7v2.model.v251.segment.ERR;
 import ca.uhn.hl7v2.parser.CanonicalModelClassFactory;
 import ca.uhn.hl7v2.validation.impl.ValidationContextFactory;
+import example.tamponade.app.access.TestCaller;
 import example.tamponade.app.database.Database;
 import example.tamponade.app.ledger.Ledger;
 import java.io.ByteArrayInputStream;
@@ -165,7 +166,8 @@ class AcknowledgementIT {
     void acceptsNothingWhenTheDatabaseIsGone() throws Exception {
         server.bean(Database.class).close();
 
-        MessageReceiver.Answer answer = receiver.take(new ByteArrayInputStream(LOSS.getBytes(UTF_8)));
+        MessageReceiver.Answer answer =
+                receiver.take(TestCaller.SENDER, new ByteArrayInputStream(LOSS.getBytes(UTF_8)));
 
         ACK ack = parsed(answer.text());
         assertThat(answer.failed()).isTrue();
@@ -175,7 +177,7 @@ class AcknowledgementIT {
 
     @Test
     void answersEachOfSeveralMessages() throws Exception {
-        String answers = receiver.take(new ByteArrayInputStream((LOSS + VITALS).getBytes(UTF_8)))
+        String answers = receiver.take(TestCaller.SENDER, new ByteArrayInputStream((LOSS + VITALS).getBytes(UTF_8)))
                 .text();
 
         assertThat(answers.split("(?=MSH\\|)")).hasSize(2);
@@ -188,8 +190,8 @@ class AcknowledgementIT {
     }
 
     private ACK answer(String message) throws HL7Exception, IOException {
-        return parsed(
-                receiver.take(new ByteArrayInputStream(message.getBytes(UTF_8))).text());
+        return parsed(receiver.take(TestCaller.SENDER, new ByteArrayInputStream(message.getBytes(UTF_8)))
+                .text());
     }
 
     private static ACK parsed(String text) throws HL7Exception {

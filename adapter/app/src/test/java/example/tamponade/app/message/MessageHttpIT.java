@@ -4,6 +4,7 @@ import static example.tamponade.app.message.Messages.LOSS;
 import static java.nio.charset.StandardCharsets.UTF_8;
 import static org.assertj.core.api.Assertions.assertThat;
 
+import example.tamponade.app.OperatorLogin;
 import example.tamponade.app.database.Database;
 import example.tamponade.app.serve.ServerConfiguration;
 import java.io.IOException;
@@ -87,6 +88,7 @@ class MessageHttpIT {
     private HttpResponse<String> post(String type, String message) throws IOException, InterruptedException {
         int port = ((WebServerApplicationContext) context).getWebServer().getPort();
         HttpRequest request = HttpRequest.newBuilder(URI.create("http://127.0.0.1:" + port + "/messages"))
+                .header("Authorization", OperatorLogin.of(data))
                 .header("Content-Type", type)
                 .POST(HttpRequest.BodyPublishers.ofString(message, UTF_8))
                 .build();

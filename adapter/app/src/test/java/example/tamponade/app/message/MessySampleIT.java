@@ -2,6 +2,7 @@ package example.tamponade.app.message;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import example.tamponade.app.access.TestCaller;
 import example.tamponade.app.ledger.Ledger;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
@@ -48,7 +49,7 @@ class MessySampleIT {
     void isAnsweredAsTheGuideSays() throws IOException {
         try (TestPath server = TestPath.in(data)) {
             String answers = server.receiver()
-                    .take(new ByteArrayInputStream(Messages.sample("messy.hl7")))
+                    .take(TestCaller.SENDER, new ByteArrayInputStream(Messages.sample("messy.hl7")))
                     .text();
 
             assertThat(Arrays.stream(answers.split("(?=MSH\\|)")).map(MessySampleIT::told))

@@ -23,6 +23,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
+import javax.net.ServerSocketFactory;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -45,7 +46,8 @@ class MllpServerIT {
     @BeforeEach
     void start() throws IOException {
         path = TestPath.in(data);
-        server = new MllpServer(InetAddress.getLoopbackAddress(), 0, 2, PATIENCE, path.receiver());
+        server = new MllpServer(
+                ServerSocketFactory.getDefault(), InetAddress.getLoopbackAddress(), 0, 2, PATIENCE, path.receiver());
     }
 
     @AfterEach
@@ -161,7 +163,13 @@ class MllpServerIT {
     @Test
     void stopsWhileConnectionsEndByThemselves() throws Exception {
         for (int round = 0; round < 300; round++) {
-            MllpServer stopping = new MllpServer(InetAddress.getLoopbackAddress(), 0, 8, PATIENCE, path.receiver());
+            MllpServer stopping = new MllpServer(
+                    ServerSocketFactory.getDefault(),
+                    InetAddress.getLoopbackAddress(),
+                    0,
+                    8,
+                    PATIENCE,
+                    path.receiver());
             List<Socket> sockets = new ArrayList<>();
             for (int i = 0; i < 8; i++) {
                 sockets.add(new Socket(InetAddress.getLoopbackAddress(), stopping.port()));

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import example.tamponade.app.AwkwardText;
 import example.tamponade.app.Samples;
+import example.tamponade.app.access.TestCaller;
 import example.tamponade.app.database.Database;
 import example.tamponade.app.database.TestDatabase;
 import example.tamponade.app.formats.Formats;
@@ -152,7 +153,7 @@ class AnyInputProperties {
 
     private static void handIn(InputFormat format, byte[] bytes) throws IOException {
         try (Pieces read = formats.of(format).open(new ByteArrayInputStream(bytes))) {
-            path.takeAll(read, AnyInputProperties::check);
+            path.takeAll(TestCaller.SENDER, read, AnyInputProperties::check);
         }
     }
 

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import example.tamponade.app.SampleCases;
 import example.tamponade.app.Samples;
+import example.tamponade.app.access.TestCaller;
 import example.tamponade.app.database.Database;
 import example.tamponade.app.database.EachDatabase;
 import example.tamponade.app.database.TestDatabase;
@@ -56,7 +57,7 @@ class OneCaseInEveryFormatIT {
                         "the event",
                         original,
                         formats.reader().read(original));
-                assertThat(path.take(List.of(piece)).get(0)).isInstanceOf(Receipt.Stored.class);
+                assertThat(path.take(TestCaller.SENDER, List.of(piece)).get(0)).isInstanceOf(Receipt.Stored.class);
             }
             check(database);
         }
@@ -93,6 +94,7 @@ class OneCaseInEveryFormatIT {
                 Pieces pieces = formats.of(format).open(new ByteArrayInputStream(input))) {
             new EventPath(writer)
                     .takeAll(
+                            TestCaller.SENDER,
                             pieces,
                             (piece, receipt) ->
                                     assertThat(receipt).as(piece.place()).isInstanceOf(Receipt.Stored.class));

@@ -3,6 +3,7 @@ package example.tamponade.app.projection;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import example.tamponade.app.Samples;
+import example.tamponade.app.access.TestCaller;
 import example.tamponade.app.database.Database;
 import example.tamponade.app.database.TestDatabase;
 import example.tamponade.app.formats.Formats;
@@ -208,14 +209,14 @@ class CaseRecordsIT {
             CaseRecords records = records(CLOCK);
             for (int from = 0; from < pieces.size(); ) {
                 int to = from + cut.applyAsInt(pieces.size() - from);
-                path.take(pieces.subList(from, Math.min(pieces.size(), to)));
+                path.take(TestCaller.SENDER, pieces.subList(from, Math.min(pieces.size(), to)));
                 ledger.behindCheckpoint().forEach(records::bringUpToDate);
                 from = to;
             }
         }
 
         void take(List<Piece> pieces, CaseRecords records) {
-            new EventPath(writer).take(pieces);
+            new EventPath(writer).take(TestCaller.SENDER, pieces);
             ledger.behindCheckpoint().forEach(records::bringUpToDate);
         }
 

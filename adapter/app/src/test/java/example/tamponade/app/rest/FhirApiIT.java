@@ -13,7 +13,6 @@ import example.tamponade.app.search.SearchRequest;
 import example.tamponade.app.serve.RunningServer;
 import example.tamponade.fhir.conformance.Conformance;
 import java.io.IOException;
-import java.net.URI;
 import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
@@ -287,8 +286,7 @@ class FhirApiIT {
                     Bundle.class,
                     HttpClient.newHttpClient()
                             .send(
-                                    HttpRequest.newBuilder(URI.create("http://127.0.0.1:" + server.port()
-                                                    + "/fhir/Observation?weather=wet"))
+                                    server.request("/fhir/Observation?weather=wet")
                                             .header("Prefer", "handling=lenient")
                                             .build(),
                                     HttpResponse.BodyHandlers.ofString()));
@@ -476,10 +474,7 @@ class FhirApiIT {
     }
 
     private static int unchanged(RunningServer server, String path, int version) {
-        return status(
-                server,
-                HttpRequest.newBuilder(URI.create("http://127.0.0.1:" + server.port() + "/fhir/" + path))
-                        .header("If-None-Match", "W/\"" + version + "\""));
+        return status(server, server.request("/fhir/" + path).header("If-None-Match", "W/\"" + version + "\""));
     }
 
     private static int status(RunningServer server, HttpRequest.Builder request) {
@@ -495,7 +490,7 @@ class FhirApiIT {
     private static HttpResponse<String> send(RunningServer server, String method, String path) throws Exception {
         return HttpClient.newHttpClient()
                 .send(
-                        HttpRequest.newBuilder(URI.create("http://127.0.0.1:" + server.port() + "/fhir/" + path))
+                        server.request("/fhir/" + path)
                                 .header("Content-Type", "application/fhir+json")
                                 .method(
                                         method,

@@ -37,7 +37,9 @@ class ReadmeCommandsIT {
                 block.group(1).lines().filter(it -> !it.startsWith("#")).toList();
         try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.SQLITE);
                 RunningServer server = RunningServer.start(database)) {
-            String at = lines.get(0).replace("8080", Integer.toString(server.port()));
+            String at = lines.get(0)
+                    .replace("8080", Integer.toString(server.port()))
+                    .replace("data/", database.settings().folder() + "/");
             List<String> answers = new ArrayList<>();
             for (String line : lines.subList(1, lines.size())) {
                 answers.add(run(at + "\n" + line));

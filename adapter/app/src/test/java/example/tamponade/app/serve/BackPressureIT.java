@@ -98,8 +98,8 @@ class BackPressureIT {
                 Socket slow = new Socket("127.0.0.1", server.port())) {
             String first = new String(Samples.events("settled"), UTF_8).split("\n")[0] + "\n";
             slow.getOutputStream()
-                    .write(("POST /events HTTP/1.1\r\nHost: localhost\r\nContent-Type: " + NDJSON
-                                    + "\r\nContent-Length: 1000000\r\n\r\n" + first)
+                    .write(("POST /events HTTP/1.1\r\nHost: localhost\r\nAuthorization: " + server.login()
+                                    + "\r\nContent-Type: " + NDJSON + "\r\nContent-Length: 1000000\r\n\r\n" + first)
                             .getBytes(US_ASCII));
             slow.getOutputStream().flush();
             JsonNode inputs = inputs(server);

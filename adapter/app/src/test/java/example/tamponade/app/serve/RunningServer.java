@@ -1,5 +1,6 @@
 package example.tamponade.app.serve;
 
+import example.tamponade.app.OperatorLogin;
 import example.tamponade.app.database.TestDatabase;
 import java.io.IOException;
 import java.io.UncheckedIOException;
@@ -19,9 +20,11 @@ public final class RunningServer implements AutoCloseable {
 
     private final HttpClient client = HttpClient.newHttpClient();
     private final ConfigurableApplicationContext context;
+    private final String login;
 
-    private RunningServer(ConfigurableApplicationContext context) {
+    private RunningServer(ConfigurableApplicationContext context, String login) {
         this.context = context;
+        this.login = login;
     }
 
     /** Starts it on that database, with further settings as the command line takes them. */
@@ -29,7 +32,9 @@ public final class RunningServer implements AutoCloseable {
         List<String> settings = new ArrayList<>(database.serverSettings());
         settings.add("--server.port=0");
         settings.addAll(List.of(further));
-        return new RunningServer(SpringApplication.run(ServerConfiguration.class, settings.toArray(String[]::new)));
+        ConfigurableApplicationContext context =
+                SpringApplication.run(ServerConfiguration.class, settings.toArray(String[]::new));
+        return new RunningServer(context, OperatorLogin.of(database.settings().folder()));
     }
 
     public HttpResponse<String> get(String path) {
@@ -39,11 +44,7 @@ public final class RunningServer implements AutoCloseable {
     /** As it came, with what was asked for in a header. */
     HttpResponse<byte[]> get(String path, String header, String value) {
         try {
-            return client.send(
-                    HttpRequest.newBuilder(URI.create("http://127.0.0.1:" + port() + path))
-                            .header(header, value)
-                            .build(),
-                    HttpResponse.BodyHandlers.ofByteArray());
+            return client.send(request(path).header(header, value).build(), HttpResponse.BodyHandlers.ofByteArray());
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         } catch (InterruptedException e) {
@@ -73,8 +74,19 @@ public final class RunningServer implements AutoCloseable {
         return ((WebServerApplicationContext) context).getWebServer().getPort();
     }
 
-    private HttpRequest.Builder request(String path) {
-        return HttpRequest.newBuilder(URI.create("http://127.0.0.1:" + port() + path));
+    /** A request with the operator's key. */
+    public HttpRequest.Builder request(String path) {
+        return request(URI.create("http://127.0.0.1:" + port() + path));
+    }
+
+    /** A request with the operator's key, for an address that the server has told. */
+    public HttpRequest.Builder request(URI address) {
+        return HttpRequest.newBuilder(address).header("Authorization", login);
+    }
+
+    /** What the operator's requests say who he is by. */
+    public String login() {
+        return login;
     }
 
     private HttpResponse<String> send(HttpRequest.Builder request) {

@@ -113,8 +113,9 @@ class SlowSendersIT {
         Socket socket = new Socket("127.0.0.1", server.port());
         socket.setSoTimeout(60_000);
         socket.getOutputStream()
-                .write(("POST /events HTTP/1.1\r\nHost: localhost\r\nContent-Type: " + type + "\r\nContent-Length: "
-                                + length + "\r\n\r\n" + beginning)
+                .write(("POST /events HTTP/1.1\r\nHost: localhost\r\nAuthorization: " + server.login()
+                                + "\r\nContent-Type: " + type + "\r\nContent-Length: " + length + "\r\n\r\n"
+                                + beginning)
                         .getBytes(UTF_8));
         return socket;
     }

@@ -140,7 +140,9 @@ class StrangeRequestsIT {
     private static String sent(String... lines) throws IOException {
         try (Socket socket = new Socket("127.0.0.1", server.port())) {
             OutputStream out = socket.getOutputStream();
-            out.write((String.join("\r\n", lines) + "\r\nConnection: close\r\n\r\n").getBytes(UTF_8));
+            out.write((String.join("\r\n", lines) + "\r\nAuthorization: " + server.login()
+                            + "\r\nConnection: close\r\n\r\n")
+                    .getBytes(UTF_8));
             out.flush();
             InputStream in = socket.getInputStream();
             return new String(in.readAllBytes(), UTF_8);

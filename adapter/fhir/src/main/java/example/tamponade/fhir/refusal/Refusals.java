@@ -27,6 +27,7 @@ public final class Refusals {
             Map.entry("invalid-value", OperationOutcome.IssueType.VALUE),
             Map.entry("too-long", OperationOutcome.IssueType.TOOLONG),
             Map.entry("conflict", OperationOutcome.IssueType.CONFLICT),
+            Map.entry("not-permitted", OperationOutcome.IssueType.FORBIDDEN),
             Map.entry("adapter-fault", OperationOutcome.IssueType.EXCEPTION));
 
     private final Terms terms;

@@ -69,6 +69,11 @@ public final class AccessLogWriter implements AutoCloseable {
         return true;
     }
 
+    /** How many entries are not on disk yet. */
+    public int waiting() {
+        return waiting.size();
+    }
+
     private void run() {
         try {
             while (!closed || !waiting.isEmpty()) {

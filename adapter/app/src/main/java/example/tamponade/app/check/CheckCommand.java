@@ -2,6 +2,7 @@ package example.tamponade.app.check;
 
 import ca.uhn.fhir.context.FhirContext;
 import example.tamponade.app.ExitCodes;
+import example.tamponade.app.keys.BundleSignatures;
 import example.tamponade.fhir.conformance.Conformance;
 import example.tamponade.fhir.conformance.ConformanceReport;
 import java.io.IOException;
@@ -47,6 +48,14 @@ public final class CheckCommand implements Callable<Integer> {
             description = "stock (the default) or compiled")
     private Validator validator = Validator.STOCK;
 
+    @Option(
+            names = "--signed-by",
+            paramLabel = "KEYS",
+            description =
+                    "Checks that FILE.jws is the signature of each file by one of these public keys, as the adapter"
+                            + " publishes them at /.well-known/jwks.json.")
+    private @Nullable Path signedBy;
+
     @Spec
     private @Nullable CommandSpec spec;
 
@@ -59,10 +68,12 @@ public final class CheckCommand implements Callable<Integer> {
         List<Path> all = all();
         for (Path file : all) {
             ConformanceReport report = conformance.check(text(file));
-            out.println(FhirContext.forR4Cached().newJsonParser().encodeResourceToString(outcome(file, report)));
-            wrong += report.passed() ? 0 : 1;
+            String unsigned = signedBy == null ? "" : BundleSignatures.problem(file, signedBy);
+            out.println(
+                    FhirContext.forR4Cached().newJsonParser().encodeResourceToString(outcome(file, report, unsigned)));
+            wrong += report.passed() && unsigned.isEmpty() ? 0 : 1;
             err.println(file + ": " + report.errors().size() + " errors, "
-                    + report.warnings().size() + " warnings");
+                    + report.warnings().size() + " warnings" + (unsigned.isEmpty() ? "" : "; " + unsigned));
         }
         out.flush();
         err.println(all.size() + " files checked, " + wrong + " with errors");
@@ -105,8 +116,14 @@ public final class CheckCommand implements Callable<Integer> {
         }
     }
 
-    private static OperationOutcome outcome(Path file, ConformanceReport report) {
+    private static OperationOutcome outcome(Path file, ConformanceReport report, String unsigned) {
         OperationOutcome outcome = report.toOutcome();
+        if (!unsigned.isEmpty()) {
+            outcome.addIssue()
+                    .setSeverity(OperationOutcome.IssueSeverity.ERROR)
+                    .setCode(OperationOutcome.IssueType.SECURITY)
+                    .setDiagnostics(unsigned);
+        }
         outcome.setId(file.getFileName().toString().replaceAll("[^A-Za-z0-9.-]", "-"));
         return outcome;
     }

@@ -3,6 +3,7 @@ package example.tamponade.app.convert;
 import ca.uhn.fhir.context.FhirContext;
 import example.tamponade.app.intake.CaseKey;
 import example.tamponade.app.intake.Intake;
+import example.tamponade.app.keys.BundleSignatures;
 import example.tamponade.app.ledger.Ledger;
 import example.tamponade.app.projection.CaseProjection;
 import example.tamponade.app.record.MemoryRecord;
@@ -152,6 +153,9 @@ final class CaseWriter {
         try (Writer writer = Files.newBufferedWriter(file, StandardCharsets.UTF_8)) {
             fhir.newJsonParser().encodeResourceToWriter(whole, writer);
             writer.write('\n');
+        }
+        if (shape.keys() != null) {
+            BundleSignatures.sign(file, shape.keys());
         }
     }
 

@@ -2,6 +2,7 @@ package example.tamponade.app.convert;
 
 import example.tamponade.app.ExitCodes;
 import example.tamponade.app.formats.FacilityOptions;
+import example.tamponade.app.keys.KeyFile;
 import example.tamponade.app.keys.PseudonymFile;
 import example.tamponade.app.records.RecordParts;
 import example.tamponade.core.protocol.CareProtocol;
@@ -88,6 +89,14 @@ public final class ConvertCommand implements Callable<Integer> {
             })
     private @Nullable Path pseudonyms;
 
+    @Option(
+            names = "--sign-with",
+            paramLabel = "KEYS",
+            description =
+                    "Signs each Bundle with the first key of this file, as keys add makes it: a detached JWS over its"
+                            + " canonical JSON, in FILE.jws.")
+    private @Nullable Path signWith;
+
     @Mixin
     private FacilityOptions facilities = new FacilityOptions();
 
@@ -105,12 +114,21 @@ public final class ConvertCommand implements Callable<Integer> {
         PrintWriter err = Objects.requireNonNull(spec).commandLine().getErr();
         CaseConversion conversion = new CaseConversion(
                 CareProtocol.of(protocol), facilities.facilities(), Clock.systemUTC(), new Progress(err));
-        OutputShape shape =
-                new OutputShape(form, view, pseudonymiser(), against == null ? null : new FormerOutput(against));
+        OutputShape shape = new OutputShape(
+                form, view, pseudonymiser(), keys(), against == null ? null : new FormerOutput(against));
         ConversionSummary summary = conversion.convert(in, out, shape);
         err.println(summary.inWords(out, shape.refusedIn(out)));
         err.flush();
         return summary.refused() > 0 ? ExitCodes.SOME_REFUSED : ExitCodes.ALL_WELL;
+    }
+
+    private @Nullable KeyFile keys() {
+        if (signWith != null && form != OutputForm.DOCUMENT && form != OutputForm.TRANSACTION) {
+            throw new ParameterException(
+                    Objects.requireNonNull(spec).commandLine(),
+                    "--sign-with signs Bundles: give --as document or --as transaction too");
+        }
+        return signWith == null ? null : new KeyFile(signWith);
     }
 
     private @Nullable Pseudonymiser pseudonymiser() throws IOException {

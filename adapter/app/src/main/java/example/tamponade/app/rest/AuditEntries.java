@@ -25,8 +25,10 @@ final class AuditEntries implements IBundleProvider {
 
     @Override
     public List<IBaseResource> getResources(int from, int to) {
-        return new ArrayList<>(
-                log.entries(span, from, to - from).stream().map(AuditEvents::of).toList());
+        return new ArrayList<>(log.entries(span, from, to - from).stream()
+                .map(AuditEvents::of)
+                .map(Content::found)
+                .toList());
     }
 
     @Override

@@ -1,6 +1,8 @@
 package example.tamponade.app.rest;
 
 import ca.uhn.fhir.context.FhirContext;
+import ca.uhn.fhir.model.api.ResourceMetadataKeyEnum;
+import ca.uhn.fhir.model.valueset.BundleEntrySearchModeEnum;
 import example.tamponade.app.search.FoundVersion;
 import org.hl7.fhir.r4.model.IdType;
 import org.hl7.fhir.r4.model.InstantType;
@@ -11,6 +13,12 @@ import org.hl7.fhir.r4.model.Resource;
 final class Content {
 
     private Content() {}
+
+    /** The resource, found by a search. */
+    static <T extends Resource> T found(T resource) {
+        ResourceMetadataKeyEnum.ENTRY_SEARCH_MODE.put(resource, BundleEntrySearchModeEnum.MATCH);
+        return resource;
+    }
 
     static Resource resource(FoundVersion version) {
         Resource resource = (Resource) FhirContext.forR4Cached().newJsonParser().parseResource(version.content());

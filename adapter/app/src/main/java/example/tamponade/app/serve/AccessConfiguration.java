@@ -151,6 +151,9 @@ class AccessConfiguration {
         String operator = Role.OPERATOR.name();
         rules.requestMatchers("/", "/error", "/schema", "/.well-known/jwks.json")
                 .permitAll()
+                // On a port of their own alone.
+                .requestMatchers("/health/**", "/prometheus")
+                .permitAll()
                 .requestMatchers("/fhir/metadata", "/fhir/.well-known/smart-configuration")
                 .permitAll()
                 .requestMatchers(HttpMethod.POST, "/events", "/messages")

@@ -6,9 +6,11 @@ import example.tamponade.app.export.Exports;
 import example.tamponade.app.export.GroupedCases;
 import example.tamponade.app.path.Projector;
 import example.tamponade.app.projection.CaseRecords;
+import example.tamponade.app.record.ResourceRecord;
 import example.tamponade.app.records.RecordParts;
 import example.tamponade.app.rest.AuditProvider;
 import example.tamponade.app.rest.CaseOperations;
+import example.tamponade.app.rest.CompositionProvider;
 import example.tamponade.app.rest.ExportKickOff;
 import example.tamponade.app.rest.ExportOperations;
 import example.tamponade.app.rest.FhirApi;
@@ -91,6 +93,11 @@ class FhirConfiguration {
             ExportKickOff kickOff = context.getBean(ExportKickOff.class);
             providers.add(context.getBean(CaseOperations.class));
             providers.add(new ExportOperations(kickOff));
+            providers.add(new CompositionProvider(
+                    context.getBean(RecordSearch.class),
+                    context.getBean(ResourceRecord.class),
+                    context.getBean(CaseRecords.class),
+                    context.getBean(RecordParts.class).bundles()));
             providers.add(new AuditProvider(context.getBean(AccessLog.class)));
             providers.add(new GroupProvider(context.getBean(GroupedCases.class), kickOff));
             return providers;

@@ -48,6 +48,7 @@ import org.springframework.core.annotation.Order;
     AccessConfiguration.class,
     DeliveryConfiguration.class,
     FhirConfiguration.class,
+    HealthConfiguration.class,
     MessageConfiguration.class,
     TopicConfiguration.class
 })

@@ -45,6 +45,15 @@ class FacilityInCaseKeyIT {
                     .contains("quillhaven-dh");
             assertThat(ledger.eventsBehindCheckpoint()).isEqualTo(160);
 
+            assertThat(database.jdbc()
+                            .sql("select case_key || ' ' || facility_id from case_facility order by 1")
+                            .query(String.class)
+                            .list())
+                    .containsExactlyInAnyOrder(
+                            "case/marrowby-cross/MRX-2026-0048 marrowby-cross",
+                            "case/marrowby-cross/MRX-2026-0048 quillhaven-dh",
+                            "case/otherplace/MRX-2026-0048 otherplace",
+                            "facility/marrowby-cross marrowby-cross");
             ChainCheck check = new ChainCheck(database);
             assertThat(check.checkCommits(List.of())).isEmpty();
             assertThat(check.caseKeys()).hasSize(4);

@@ -61,6 +61,25 @@ class FhirApiIT {
     }
 
     @EachDatabase
+    void theDocumentOfACaseIsFoundByItsMother(TestDatabase where) {
+        try (RunningServer server = RunningServer.start(where)) {
+            FhirReader reader = with(server, 0, 60);
+            String patient = reader.all("Patient").get(0).getIdPart();
+
+            Resource composition = reader.all("Composition?patient=" + patient).get(0);
+            Bundle document = reader.bundle("Composition/" + composition.getIdPart() + "/$document");
+
+            assertThat(document.getType()).isEqualTo(Bundle.BundleType.DOCUMENT);
+            assertThat(text(document.getEntryFirstRep().getResource())).isEqualTo(text(composition));
+            assertThat(text(document))
+                    .isEqualTo(text(FhirReader.parse(
+                            Bundle.class, server.get("/cases/fernglade-hp/FGL-2026-0117?as=document"))));
+            assertThat(reader.answer("Composition/none").statusCode()).isEqualTo(404);
+            assertThat(reader.answer("Composition").statusCode()).isEqualTo(400);
+        }
+    }
+
+    @EachDatabase
     void everyVersionCanBeReadAndIsToldWithItsTime(TestDatabase where) {
         try (RunningServer server = RunningServer.start(where)) {
             FhirReader reader = with(server, 0, 60);

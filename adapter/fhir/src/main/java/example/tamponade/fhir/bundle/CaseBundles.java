@@ -105,7 +105,8 @@ public final class CaseBundles {
         String suffix = view == CaseView.FULL ? "" : "/" + view.code();
         return new CaseDocument.Head(
                 mapper.idOfCase(file, "document" + suffix),
-                mapper.idOfCase(file, "composition" + suffix),
+                // The whole document can be asked for by the id of its case.
+                mapper.idOfCase(file, view == CaseView.FULL ? "episode" : "composition" + suffix),
                 mapper.idOfCase(file, "encounter"),
                 mapper.idOfOrganization(file.caseId().facilityId()),
                 CaseDocument.title(view) + " " + file.caseId().number() + " of "

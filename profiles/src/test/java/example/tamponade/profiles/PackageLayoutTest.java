@@ -64,7 +64,7 @@ class PackageLayoutTest {
         assertThat(Published.text(terms, "version")).isEqualTo(Published.text(manifest, "version"));
         assertThat(terms.path("resources"))
                 .containsExactlyInAnyOrderElementsOf(
-                        Stream.of("CodeSystem", "ValueSet", "ConceptMap", "Questionnaire", "SearchParameter")
+                        Stream.of("CodeSystem", "ValueSet", "ConceptMap", "Questionnaire", "SearchParameter", "Measure")
                                 .flatMap(Published::all)
                                 .toList());
         Map<String, String> types = new TreeMap<>();

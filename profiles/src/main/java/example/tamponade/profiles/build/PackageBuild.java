@@ -27,7 +27,7 @@ public final class PackageBuild {
         List<ObjectNode> terminology = Sources.terminology();
         List<ObjectNode> differentials = new Differentials(imprint, source).all();
         List<ObjectNode> profiles = new Snapshots(fhir, terminology).of(differentials);
-        List<ObjectNode> forms = Stream.of("Questionnaire", "SearchParameter")
+        List<ObjectNode> forms = Stream.of("Questionnaire", "SearchParameter", "Measure")
                 .flatMap(type -> Sources.files(source.resolve(type)).stream())
                 .map(file -> imprint.stamp(imprint.read(file)))
                 .toList();

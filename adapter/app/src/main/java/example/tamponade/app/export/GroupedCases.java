@@ -5,12 +5,18 @@ import example.tamponade.app.access.Compartment;
 import example.tamponade.app.database.Database;
 import example.tamponade.app.intake.CaseKey;
 import example.tamponade.core.event.CaseId;
+import java.time.LocalDate;
 import java.time.OffsetDateTime;
 import java.time.YearMonth;
+import java.util.Collection;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
+import java.util.Set;
 import java.util.SortedSet;
 import java.util.TreeSet;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import tools.jackson.databind.json.JsonMapper;
 
@@ -41,6 +47,28 @@ public final class GroupedCases {
     /** The ids of their mothers' resources, in order of the cases. */
     public List<String> patients(CaseGroup group, Compartment compartment) {
         return begun(group, compartment).stream().map(Begun::patient).toList();
+    }
+
+    /** The ids of the mothers' resources of these cases in that compartment, by the cases' keys. */
+    public Map<String, String> patients(Collection<String> caseKeys, Compartment compartment) {
+        Set<String> asked = Set.copyOf(caseKeys);
+        return begun(CaseGroup.ALL, compartment).stream()
+                .filter(it -> asked.contains(it.caseKey()))
+                .collect(Collectors.toMap(Begun::caseKey, Begun::patient));
+    }
+
+    /**
+     * The keys of the cases in that compartment that began between two days by the clock there, both included, in order.
+     *
+     * @param facilityId the facility that numbered them; null: all
+     */
+    public List<String> begunBetween(
+            LocalDate from, LocalDate to, @Nullable String facilityId, Compartment compartment) {
+        return begun(new CaseGroup(null, facilityId), compartment).stream()
+                .filter(it -> !it.at().toLocalDate().isBefore(from)
+                        && !it.at().toLocalDate().isAfter(to))
+                .map(Begun::caseKey)
+                .toList();
     }
 
     /** The keys of everything on record in that compartment, of the facilities' own too, in order. */

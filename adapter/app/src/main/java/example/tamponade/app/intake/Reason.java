@@ -70,6 +70,16 @@ public record Reason(
                         + " caseFacility; to change what is recorded of the mother, correct the event that opened the case");
     }
 
+    /** What the event corrects or withdraws is of another case. */
+    public static Reason anotherCase() {
+        return new Reason(
+                ReasonCode.CONFLICT,
+                "/caseId",
+                "the event that it corrects or withdraws is of another case",
+                "send it with the case of that event; to move what was recorded to this case, withdraw it there and send it"
+                        + " here under an id of its own");
+    }
+
     /** Whoever sends it may not send for that facility. */
     public static Reason ofAnotherFacility(String facilityId) {
         return new Reason(

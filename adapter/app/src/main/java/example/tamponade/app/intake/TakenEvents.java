@@ -17,7 +17,8 @@ public final class TakenEvents {
     private long repeated;
 
     /**
-     * Adds an event unless another has its id already, or its case was opened for another mother.
+     * Adds an event unless another has its id already, its case was opened for another mother, or what it corrects is of
+     * another case.
      *
      * @return the reason against it; null when there is none
      */
@@ -29,6 +30,10 @@ public final class TakenEvents {
             boolean same = before.event().equals(taken.event());
             repeated += same ? 1 : 0;
             return same ? null : Reason.conflict(taken.event().eventId());
+        }
+        Intake.Taken named = byId.get(taken.event().target());
+        if (named != null && !CaseKey.of(named.event()).equals(key)) {
+            return Reason.anotherCase();
         }
         if (ofCase.areOfAnother(taken.event())) {
             return Reason.anotherMother();

@@ -9,5 +9,7 @@ public enum Appended {
     /** Another event has its id; nothing was stored. */
     CONFLICT,
     /** Its case was opened for another mother; nothing was stored. */
-    ANOTHER_MOTHER
+    ANOTHER_MOTHER,
+    /** What it corrects or withdraws is of another case; nothing was stored. */
+    ANOTHER_CASE
 }

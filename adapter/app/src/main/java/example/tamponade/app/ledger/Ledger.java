@@ -12,8 +12,10 @@ import example.tamponade.core.event.EventEnvelope;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.UUID;
@@ -56,6 +58,8 @@ public final class Ledger {
             EventEnvelope before = known.get(event.eventId());
             if (before != null) {
                 results.add(SameEvent.same(before, event) ? Appended.ALREADY_STORED : Appended.CONFLICT);
+            } else if (isOfAnotherCase(event, known)) {
+                results.add(Appended.ANOTHER_CASE);
             } else if (isOfAnotherMother(event, openings)) {
                 results.add(Appended.ANOTHER_MOTHER);
             } else {
@@ -72,6 +76,13 @@ public final class Ledger {
                         .line())
                 .toList());
         return results;
+    }
+
+    // What stands in place of an event is told by the same resources, which are of one case.
+    private static boolean isOfAnotherCase(EventEnvelope event, Map<UUID, EventEnvelope> known) {
+        UUID target = event.target();
+        EventEnvelope named = target == null ? null : known.get(target);
+        return named != null && !CaseKey.of(named).equals(CaseKey.of(event));
     }
 
     private static boolean isOfAnotherMother(EventEnvelope event, Map<String, CaseOpenings> openings) {
@@ -137,13 +148,17 @@ public final class Ledger {
 
     private Map<UUID, EventEnvelope> known(List<Arrival> arrivals) {
         Map<UUID, EventEnvelope> known = new HashMap<>();
-        if (!arrivals.isEmpty()) {
+        Set<String> ids = new HashSet<>();
+        for (Arrival arrival : arrivals) {
+            EventEnvelope event = arrival.taken().event();
+            ids.add(event.eventId().toString());
+            if (event.target() != null) {
+                ids.add(event.target().toString());
+            }
+        }
+        if (!ids.isEmpty()) {
             jdbc.sql("select payload from ledger where event_id in (:ids)")
-                    .param(
-                            "ids",
-                            arrivals.stream()
-                                    .map(it -> it.taken().event().eventId().toString())
-                                    .toList())
+                    .param("ids", ids)
                     .query((row, n) -> EventReader.stored(row.getString(1)))
                     .list()
                     .forEach(it -> known.put(it.eventId(), it));

@@ -126,6 +126,7 @@ final class GroupWrite {
             case STORED -> new Outcome(piece, new Receipt.Stored(id, false), List.of(), keep);
             case ALREADY_STORED -> new Outcome(piece, new Receipt.Stored(id, true), List.of(), keep);
             case CONFLICT -> new Outcome(piece, null, List.of(Reason.conflict(id)), keep);
+            case ANOTHER_CASE -> new Outcome(piece, null, List.of(Reason.anotherCase()), keep);
             case ANOTHER_MOTHER -> new Outcome(piece, null, List.of(Reason.anotherMother()), keep);
         };
     }

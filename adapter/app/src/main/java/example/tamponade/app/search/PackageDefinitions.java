@@ -26,7 +26,7 @@ public final class PackageDefinitions {
     }
 
     /** The definitions of a type, for example {@code ValueSet}. */
-    static List<JsonNode> all(String type) {
+    public static List<JsonNode> all(String type) {
         return StreamSupport.stream(read().required("resources").spliterator(), false)
                 .filter(it -> it.required("resourceType").asString().equals(type))
                 .toList();

@@ -14,6 +14,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.function.BiConsumer;
+import java.util.stream.Collectors;
 import org.springframework.jdbc.core.simple.JdbcClient;
 
 /** Finds resources on record. */
@@ -269,6 +271,27 @@ public final class RecordSearch {
             throw tooMany();
         }
         return all;
+    }
+
+    /**
+     * Hands out, with the key of its case, the current version of each resource of a type in these cases, as JSON.
+     *
+     * @param codes of any of these codes alone; none: of any
+     */
+    public void eachOf(Collection<String> caseKeys, String type, Set<String> codes, BiConsumer<String, String> told) {
+        Binding binding = new Binding();
+        String coded = codes.stream()
+                .map(it ->
+                        dialect.contains("c.words", binding.bind(IndexWords.part(CODE, new Criterion.Value(null, it)))))
+                .collect(Collectors.joining(" or "));
+        jdbc.sql("select c.case_key, v.content from " + CONTENT + " where c.case_key in (:keys) and c.type = :type"
+                        + (coded.isEmpty() ? "" : " and (" + coded + ")"))
+                .param("keys", caseKeys)
+                .param("type", type)
+                .params(binding.values())
+                .query(row -> {
+                    told.accept(row.getString(1), row.getString(2));
+                });
     }
 
     /** The current versions of those of these resources ({@code Type/id}) that there are in that compartment. */

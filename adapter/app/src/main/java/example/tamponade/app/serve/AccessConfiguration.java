@@ -164,6 +164,8 @@ class AccessConfiguration {
                 .hasRole(operator)
                 .requestMatchers("/cases/*/*", "/exports/**", "/fhir/$export", "/fhir/Patient/$export")
                 .hasAnyRole(reader, auditor)
+                .requestMatchers("/measures", "/fhir/Measure/**", "/fhir/Measure")
+                .hasAnyRole(reader, auditor)
                 .requestMatchers("/fhir/Group/*/$export")
                 .hasAnyRole(reader, auditor)
                 .requestMatchers(HttpMethod.POST, "/fhir/*/$validate")

@@ -4,6 +4,7 @@ import example.tamponade.app.access.AccessLog;
 import example.tamponade.app.database.Database;
 import example.tamponade.app.export.Exports;
 import example.tamponade.app.export.GroupedCases;
+import example.tamponade.app.measure.Measures;
 import example.tamponade.app.path.Projector;
 import example.tamponade.app.projection.CaseRecords;
 import example.tamponade.app.record.ResourceRecord;
@@ -15,6 +16,8 @@ import example.tamponade.app.rest.ExportKickOff;
 import example.tamponade.app.rest.ExportOperations;
 import example.tamponade.app.rest.FhirApi;
 import example.tamponade.app.rest.GroupProvider;
+import example.tamponade.app.rest.MeasureProvider;
+import example.tamponade.app.rest.MeasureReports;
 import example.tamponade.app.rest.RecordLines;
 import example.tamponade.app.rest.RecordVersions;
 import example.tamponade.app.rest.ResourceReads;
@@ -23,6 +26,7 @@ import example.tamponade.app.rest.TypeProvider;
 import example.tamponade.app.search.RecordSearch;
 import example.tamponade.app.search.SearchIndex;
 import example.tamponade.app.web.ExportController;
+import example.tamponade.app.web.MeasureController;
 import example.tamponade.fhir.pseudonym.Pseudonymiser;
 import java.time.Clock;
 import java.util.ArrayList;
@@ -79,6 +83,21 @@ class FhirConfiguration {
         return new ExportKickOff(exports, settings.pseudonyms() != null);
     }
 
+    @Bean
+    Measures measures(GroupedCases cases, RecordSearch search) {
+        return new Measures(cases, search);
+    }
+
+    @Bean
+    MeasureReports measureReports(GroupedCases cases, Clock clock, ServerSettings settings) {
+        return new MeasureReports(cases, clock, settings.measures().smallest());
+    }
+
+    @Bean
+    MeasureController measureController(Measures measures, MeasureReports reports) {
+        return new MeasureController(measures, reports);
+    }
+
     // A servlet is made before all else. It is given its parts when it begins to listen, so that a database that cannot
     // be
     // opened is told as it always is.
@@ -98,6 +117,7 @@ class FhirConfiguration {
                     context.getBean(ResourceRecord.class),
                     context.getBean(CaseRecords.class),
                     context.getBean(RecordParts.class).bundles()));
+            providers.add(new MeasureProvider(context.getBean(Measures.class), context.getBean(MeasureReports.class)));
             providers.add(new AuditProvider(context.getBean(AccessLog.class)));
             providers.add(new GroupProvider(context.getBean(GroupedCases.class), kickOff));
             return providers;

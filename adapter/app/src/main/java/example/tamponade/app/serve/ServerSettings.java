@@ -28,6 +28,7 @@ import org.springframework.util.unit.DataSize;
  * @param access who is let in
  * @param mllp HL7 version 2 over MLLP, where it has a port
  * @param intake limits of what is taken at once
+ * @param measures what an audit is told
  */
 @ConfigurationProperties("tamponade")
 public record ServerSettings(
@@ -40,7 +41,8 @@ public record ServerSettings(
         @DefaultValue Set<String> hosts,
         @DefaultValue Access access,
         @DefaultValue Mllp mllp,
-        @DefaultValue Intake intake) {
+        @DefaultValue Intake intake,
+        @DefaultValue Audit measures) {
 
     /**
      * A PostgreSQL database.
@@ -120,6 +122,13 @@ public record ServerSettings(
             @DefaultValue("150") int bodies,
             @DefaultValue("16") int longBodies,
             @DefaultValue("10s") Duration patience) {}
+
+    /**
+     * What an audit is told.
+     *
+     * @param smallest the smallest number of cases that a summary tells; smaller ones but 0 are left out
+     */
+    public record Audit(@DefaultValue("1") int smallest) {}
 
     /** What is known of the facilities. */
     Facilities knownFacilities() {

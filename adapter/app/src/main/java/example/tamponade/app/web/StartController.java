@@ -44,6 +44,8 @@ public class StartController {
                 GET  /facilities/{facility}         what those have brought (FHIR R4); ?as=transaction
                 GET  /fhir/metadata                 what can be read by FHIR's RESTful API, below /fhir: read, history,
                                                     search, $everything, $lastn, $validate, $export
+                GET  /measures                      what an audit counts, as a table (text/csv); ?month=2026-03 of the cases
+                                                    that began in it, ?facility= of one facility
                 GET  /exports/{id}                  how an export stands, and its files when it is done; DELETE ends it
                 GET  /schema                        the JSON Schema of the events
 

@@ -78,6 +78,23 @@ class LedgerIT {
         }
     }
 
+    // What corrects an event is told by the same resources, which are of one case: none writes over another's.
+    @EachDatabase
+    void correctsNothingOfAnotherCase(TestDatabase where) throws IOException {
+        try (Database database = Database.open(where.settings())) {
+            Ledger ledger = new Ledger(database);
+            String line = lines("settled").get(8);
+            String target = line.replaceFirst(".*?\"eventId\":\"([^\"]*)\".*", "$1");
+            String correcting = line.replace(target, id(7)).replaceFirst("\\{", "{\"corrects\":\"" + target + "\",");
+            Arrival elsewhere = arrival(correcting.replace("FGL-2026-0117", "FGL-2026-0118"));
+
+            assertThat(ledger.append(List.of(arrival(line), elsewhere)))
+                    .containsExactly(Appended.STORED, Appended.ANOTHER_CASE);
+            assertThat(ledger.append(List.of(elsewhere))).containsExactly(Appended.ANOTHER_CASE);
+            assertThat(ledger.append(List.of(arrival(correcting)))).containsExactly(Appended.STORED);
+        }
+    }
+
     // In one commit and in several; a mother is not another for what only one of two openings says.
     @EachDatabase
     void aCaseIsOfOneMother(TestDatabase where) throws IOException {

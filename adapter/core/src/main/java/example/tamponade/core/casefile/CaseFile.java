@@ -94,7 +94,7 @@ public final class CaseFile {
      * @return the new case file and what changed
      */
     public CaseChange apply(EventEnvelope event) {
-        UUID target = event.retracts() == null ? event.corrects() : event.retracts();
+        UUID target = event.target();
         UUID root = target == null ? event.eventId() : roots.getOrDefault(target, target);
         EventChain before = chains.getOrDefault(root, EventChain.empty(root));
         EventChain after = before.with(event);

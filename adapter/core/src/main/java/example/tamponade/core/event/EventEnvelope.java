@@ -38,4 +38,9 @@ public record EventEnvelope(
             throw new IllegalArgumentException("event " + eventId + " must have either data or retracts");
         }
     }
+
+    /** The event that this one corrects or withdraws; null when it is one of its own. */
+    public @Nullable UUID target() {
+        return retracts == null ? corrects : retracts;
+    }
 }

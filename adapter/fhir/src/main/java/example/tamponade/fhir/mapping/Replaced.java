@@ -68,7 +68,7 @@ final class Replaced {
         UUID id = event.eventId();
         EventEnvelope at = event;
         while (at != null && seen.add(id)) {
-            UUID target = at.retracts() == null ? at.corrects() : at.retracts();
+            UUID target = at.target();
             if (target == null) {
                 return id;
             }

@@ -154,6 +154,8 @@ class AccessConfiguration {
                 // On a port of their own alone.
                 .requestMatchers("/health/**", "/prometheus")
                 .permitAll()
+                .requestMatchers(HttpMethod.GET, "/cds-services")
+                .permitAll()
                 .requestMatchers("/fhir/metadata", "/fhir/.well-known/smart-configuration")
                 .permitAll()
                 .requestMatchers(HttpMethod.POST, "/events", "/messages")
@@ -170,7 +172,7 @@ class AccessConfiguration {
                 .hasAnyRole(reader, auditor)
                 .requestMatchers(HttpMethod.POST, "/fhir/*/$validate")
                 .authenticated()
-                .requestMatchers("/cases", "/facilities/**", "/fhir/**")
+                .requestMatchers("/cases", "/facilities/**", "/fhir/**", "/cds-services/**")
                 .hasRole(reader)
                 .anyRequest()
                 .authenticated();

@@ -1,6 +1,8 @@
 package example.tamponade.app.serve;
 
 import example.tamponade.app.access.AccessLog;
+import example.tamponade.app.access.AccessLogWriter;
+import example.tamponade.app.cards.WarningCards;
 import example.tamponade.app.database.Database;
 import example.tamponade.app.export.Exports;
 import example.tamponade.app.export.GroupedCases;
@@ -25,6 +27,7 @@ import example.tamponade.app.rest.SmartConfiguration;
 import example.tamponade.app.rest.TypeProvider;
 import example.tamponade.app.search.RecordSearch;
 import example.tamponade.app.search.SearchIndex;
+import example.tamponade.app.web.CardController;
 import example.tamponade.app.web.ExportController;
 import example.tamponade.app.web.MeasureController;
 import example.tamponade.fhir.pseudonym.Pseudonymiser;
@@ -96,6 +99,11 @@ class FhirConfiguration {
     @Bean
     MeasureController measureController(Measures measures, MeasureReports reports) {
         return new MeasureController(measures, reports);
+    }
+
+    @Bean
+    CardController cardController(RecordSearch search, CaseRecords records, AccessLogWriter log, Clock clock) {
+        return new CardController(new WarningCards(search), search, records, log, clock);
     }
 
     // A servlet is made before all else. It is given its parts when it begins to listen, so that a database that cannot

@@ -21,8 +21,9 @@ import org.springframework.web.filter.OncePerRequestFilter;
 public final class AccessLogFilter extends OncePerRequestFilter {
 
     private static final Pattern OF_PATIENTS =
-            Pattern.compile("/(cases|facilities|fhir|exports|quarantine|deliveries|measures)(/.*)?");
-    private static final Pattern OPEN = Pattern.compile("/fhir/(metadata|\\.well-known/.*|[^?]*\\$validate)");
+            Pattern.compile("/(cases|facilities|fhir|exports|quarantine|deliveries|measures|cds-services)(/.*)?");
+    private static final Pattern OPEN =
+            Pattern.compile("/cds-services|/fhir/(metadata|\\.well-known/.*|[^?]*\\$validate)");
 
     // What FHIR calls by the id or the number of its version is read; all else is a search or an operation.
     private static final Pattern READ = Pattern.compile(

@@ -46,6 +46,7 @@ public class StartController {
                                                     search, $everything, $lastn, $validate, $export
                 GET  /measures                      what an audit counts, as a table (text/csv); ?month=2026-03 of the cases
                                                     that began in it, ?facility= of one facility
+                GET  /cds-services                  the warnings that stand, as cards (CDS Hooks 2.0)
                 GET  /exports/{id}                  how an export stands, and its files when it is done; DELETE ends it
                 GET  /schema                        the JSON Schema of the events
 

@@ -149,7 +149,7 @@ class AccessConfiguration {
         String reader = Role.READER.name();
         String auditor = Role.AUDITOR.name();
         String operator = Role.OPERATOR.name();
-        rules.requestMatchers("/", "/error", "/schema", "/.well-known/jwks.json")
+        rules.requestMatchers("/", "/error", "/schema", "/.well-known/jwks.json", "/webjars/**", "/assets/**")
                 .permitAll()
                 // On a port of their own alone.
                 .requestMatchers("/health/**", "/prometheus")
@@ -172,7 +172,7 @@ class AccessConfiguration {
                 .hasAnyRole(reader, auditor)
                 .requestMatchers(HttpMethod.POST, "/fhir/*/$validate")
                 .authenticated()
-                .requestMatchers("/cases", "/facilities/**", "/fhir/**", "/cds-services/**")
+                .requestMatchers("/case/**", "/cases", "/facilities/**", "/fhir/**", "/cds-services/**")
                 .hasRole(reader)
                 .anyRequest()
                 .authenticated();

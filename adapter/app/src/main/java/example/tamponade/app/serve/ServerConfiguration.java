@@ -14,8 +14,10 @@ import example.tamponade.app.quarantine.Quarantine;
 import example.tamponade.app.record.ResourceRecord;
 import example.tamponade.app.records.RecordParts;
 import example.tamponade.app.search.RecordSearch;
+import example.tamponade.app.summary.SummaryBuilder;
 import example.tamponade.app.web.BodyPlaces;
 import example.tamponade.app.web.CaseController;
+import example.tamponade.app.web.CasePageController;
 import example.tamponade.app.web.EventController;
 import example.tamponade.app.web.IntakeController;
 import example.tamponade.app.web.IntakeProblems;
@@ -27,6 +29,7 @@ import example.tamponade.app.web.RunningInputs;
 import example.tamponade.app.web.StartController;
 import example.tamponade.core.protocol.CareProtocol;
 import example.tamponade.fhir.pseudonym.Pseudonymiser;
+import example.tamponade.fhir.terms.Terms;
 import java.io.IOException;
 import java.time.Clock;
 import java.util.Objects;
@@ -203,6 +206,11 @@ public class ServerConfiguration {
     @Bean
     IntakeProblems intakeProblems() {
         return new IntakeProblems();
+    }
+
+    @Bean
+    CasePageController casePageController(CaseRecords records, RecordSearch search, Clock clock) {
+        return new CasePageController(records, search, new SummaryBuilder(Terms.read()), clock);
     }
 
     @Bean

@@ -10,6 +10,7 @@ import java.util.List;
  * @param refused that something of the input was refused and is not on the page; empty when nothing was
  * @param readings the last of each reading, how old it is, and what comes next
  * @param times when what happened
+ * @param medicines what was given, and when
  * @param totals the latest of each derived value, with unit and time; what is missing is shown as missing
  * @param trend blood loss, shock index and balloon volume hour by hour
  * @param standing warnings that stand, the gravest first
@@ -23,6 +24,7 @@ public record CaseSummary(
         String refused,
         List<Line> readings,
         List<Line> times,
+        List<Line> medicines,
         List<Line> totals,
         List<Hour> trend,
         List<Warning> standing,

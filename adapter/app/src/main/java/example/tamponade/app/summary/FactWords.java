@@ -2,13 +2,15 @@ package example.tamponade.app.summary;
 
 import example.tamponade.core.derivation.AbsentReason;
 import example.tamponade.core.derivation.FactValue;
+import example.tamponade.core.event.MedicineGiven;
+import example.tamponade.fhir.terms.Terms;
 import java.util.Map;
 
 /** How a derived value is written on the page. */
 final class FactWords {
 
     private static final Map<String, String> UNITS =
-            Map.of("mm[Hg]", "mmHg", "{ratio}", "", "[iU]", "IU", "{count}", "");
+            Map.of("mm[Hg]", "mmHg", "{ratio}", "", "[iU]", "IU", "ug", "micrograms", "{count}", "");
     static final String NOT_RECORDED = "not recorded";
 
     private FactWords() {}
@@ -32,6 +34,14 @@ final class FactWords {
         return reason == AbsentReason.PRESSURE_UNRECORDABLE
                 ? number(value)
                 : "no value: " + reason.code().replace('-', ' ');
+    }
+
+    /** A medicine with its dose. */
+    static String of(MedicineGiven given, Terms terms) {
+        String substance =
+                terms.display(terms.system("substance"), given.substance().code());
+        String name = given.name() == null ? substance : substance + ", " + given.name();
+        return name + ": " + given.dose().toPlainString() + " " + UNITS.getOrDefault(given.unit(), given.unit());
     }
 
     /** An amount without its unit, for a column that names it. */

@@ -30,6 +30,11 @@ final class PageTimes {
         return TIME.format(time.withOffsetSameInstant(offset));
     }
 
+    /** Seconds since 1970 of that clock, as if it were in UTC. */
+    long seconds(OffsetDateTime time) {
+        return time.toEpochSecond() + offset.getTotalSeconds();
+    }
+
     String clock(OffsetDateTime time) {
         return CLOCK.format(time.withOffsetSameInstant(offset));
     }

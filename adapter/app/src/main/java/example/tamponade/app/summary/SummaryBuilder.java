@@ -11,12 +11,14 @@ import example.tamponade.core.casefile.RecordIssue;
 import example.tamponade.core.event.BedsideEvent;
 import example.tamponade.core.event.CaseOpened;
 import example.tamponade.core.event.EventType;
+import example.tamponade.core.event.MedicineGiven;
 import example.tamponade.core.event.Outcome;
 import example.tamponade.core.event.Referral;
 import example.tamponade.core.protocol.CareProtocol;
 import example.tamponade.fhir.mapping.CaseMapper;
 import example.tamponade.fhir.terms.Terms;
 import java.time.Duration;
+import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
@@ -84,18 +86,44 @@ public final class SummaryBuilder {
      * @param refused how many pieces of the input were refused; any of them may belong to this case
      */
     public CaseSummary summary(CaseFile recorded, long refused) {
-        OffsetDateTime end = recorded.entries().stream()
+        return summary(recorded, refused, end(recorded));
+    }
+
+    private static OffsetDateTime end(CaseFile recorded) {
+        return recorded.entries().stream()
                 .map(it -> it.event().occurredAt())
                 .max(Comparator.comparing(OffsetDateTime::toInstant))
                 .orElseThrow(() -> new IllegalArgumentException(
                         "case " + recorded.caseId() + " has no event that stands; send what its events withdraw, too"));
-        CaseFile file = recorded.advanceTo(end).after();
+    }
+
+    /** The time that a page of a case is for: now while it is open, its last event when it is closed. */
+    public static OffsetDateTime timeOf(CaseFile recorded, Instant now) {
+        OffsetDateTime end = end(recorded);
+        return recorded.closedAt() == null && now.isAfter(end.toInstant()) ? now.atOffset(end.getOffset()) : end;
+    }
+
+    /** What the charts of a case's page draw. */
+    public Course course(CaseFile file, OffsetDateTime now) {
+        return new CourseBuilder(file, now, new PageTimes(file), terms).course();
+    }
+
+    /**
+     * The page of a case as it stands at a time.
+     *
+     * @param refused how many pieces of the input were refused; any of them may belong to this case
+     * @param now the time, no earlier than its latest event
+     */
+    public CaseSummary summary(CaseFile recorded, long refused, OffsetDateTime now) {
+        OffsetDateTime end = end(recorded);
+        CaseFile file = recorded.advanceTo(now).after();
         PageTimes clock = new PageTimes(file);
-        Trend trend = new Trend(file, end, clock);
+        Trend trend = new Trend(file, now, clock);
         return new CaseSummary(
                 "Case " + file.caseId().number() + " of " + file.caseId().facilityId() + mother(file),
-                "As recorded up to " + clock.of(end) + ", " + clock.words() + "; care protocol "
-                        + protocol(file.protocol()),
+                "As recorded up to " + clock.of(end)
+                        + (now.isAfter(end) ? ", seen at " + clock.of(now) : "") + ", " + clock.words()
+                        + "; care protocol " + protocol(file.protocol()),
                 refused == 0
                         ? ""
                         : "Not on this page: " + refused
@@ -103,8 +131,9 @@ public final class SummaryBuilder {
                                 + " what is or is not here.",
                 new LastReadings(file, trend, terms, clock).lines(),
                 times(file, clock),
+                medicines(file, clock),
                 totals(file, trend, clock),
-                hours(file, trend, clock),
+                hours(file, trend, end, clock),
                 warnings(file, true, clock),
                 warnings(file, false, clock),
                 doubts(file, clock),
@@ -133,6 +162,16 @@ public final class SummaryBuilder {
                 .filter(it -> TIMES.contains(EventType.of(it.data())))
                 .map(it -> new CaseSummary.Line(
                         label(it.data()), clock.of(it.event().occurredAt()), ""))
+                .toList();
+    }
+
+    private List<CaseSummary.Line> medicines(CaseFile file, PageTimes clock) {
+        return file.entries().stream()
+                .filter(it -> it.data() instanceof MedicineGiven)
+                .map(it -> new CaseSummary.Line(
+                        FactWords.of((MedicineGiven) it.data(), terms),
+                        clock.of(it.event().occurredAt()),
+                        ""))
                 .toList();
     }
 
@@ -171,9 +210,8 @@ public final class SummaryBuilder {
         return lines;
     }
 
-    private static List<CaseSummary.Hour> hours(CaseFile file, Trend trend, PageTimes clock) {
+    private static List<CaseSummary.Hour> hours(CaseFile file, Trend trend, OffsetDateTime end, PageTimes clock) {
         List<CaseSummary.Hour> hours = new ArrayList<>();
-        OffsetDateTime end = trend.now();
         OffsetDateTime begin = file.entries()
                 .get(0)
                 .event()

@@ -31,4 +31,9 @@ public enum SummaryPage {
     public String of(CaseSummary summary) {
         return engine.process(template, new Context(Locale.ROOT, Map.of("case", summary)));
     }
+
+    /** The page with its charts, which a server gives what they need. */
+    public String of(CaseSummary summary, Course course) {
+        return engine.process(template, new Context(Locale.ROOT, Map.of("case", summary, "course", course.json())));
+    }
 }

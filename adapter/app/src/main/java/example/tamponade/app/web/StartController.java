@@ -40,6 +40,7 @@ public class StartController {
                                                     ?as=page: for a browser or for print
                                                     ?view=course, ?view=handover: not all of it
                                                     ?pseudonymised=true: without what tells whose it is
+                GET  /case/{facility}/{number}      the case on one page for a browser: how it stands, and its course
                 GET  /facilities                    the facilities with events of their own
                 GET  /facilities/{facility}         what those have brought (FHIR R4); ?as=transaction
                 GET  /fhir/metadata                 what can be read by FHIR's RESTful API, below /fhir: read, history,

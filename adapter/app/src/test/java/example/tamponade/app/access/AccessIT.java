@@ -69,6 +69,10 @@ class AccessIT {
             GET {C}?as=document                               401 403 200 404 403 403 403 200
             GET {C}?as=page                                   401 403 200 404 403 403 403 200
             GET {C}?pseudonymised=true                        401 403 200 404 403 200 403 200
+            GET /case/marrowby-cross/MRX-2026-0048            401 403 200 404 403 403 403 200
+            GET /assets/course.js                             200 200 200 200 200 200 200 200
+            GET /cds-services                                 200 200 200 200 200 200 200 200
+            POST /cds-services/open-warnings                  401 403 400 400 403 403 403 400
             GET /facilities                                   401 403 200 200 403 403 403 200
             GET /facilities/marrowby-cross                    401 403 200 404 403 403 403 200
             GET /fhir/Patient/{P}                             401 403 200 404 403 403 403 200
@@ -141,7 +145,7 @@ class AccessIT {
                 }
             }
             assertThat(faults).isEmpty();
-            assertThat(cells).isEqualTo(51 * 8);
+            assertThat(cells).isEqualTo(55 * 8);
         }
     }
 

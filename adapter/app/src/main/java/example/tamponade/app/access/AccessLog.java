@@ -9,13 +9,27 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 /** Who did what: entries that are added, never changed, and chained by digests. */
 public final class AccessLog {
 
+    private final Database database;
     private final JdbcClient reader;
     private final CommitChain chain;
 
     /** Keeps the log in that database. */
     public AccessLog(Database database) {
+        this.database = database;
         this.reader = database.reader();
         this.chain = CommitChain.ofAccess(database);
+    }
+
+    /** Adds entries in a transaction of their own. */
+    void addAlone(List<AccessEntry> entries) {
+        database.transactions().executeWithoutResult(status -> {
+            // On SQLite a transaction must begin with a statement that writes, to wait for its turn beside another
+            // process.
+            database.jdbc()
+                    .sql("insert into access_log (number, content, link) select 0, '', '' where 1 = 0")
+                    .update();
+            add(entries);
+        });
     }
 
     /** Adds entries in the transaction under way; others wait with theirs until its end, so this comes last. */

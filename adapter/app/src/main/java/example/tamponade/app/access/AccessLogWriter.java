@@ -30,7 +30,6 @@ public final class AccessLogWriter implements AutoCloseable {
     private static final Duration STOP = Duration.ofSeconds(10);
     private static final int TOGETHER = 500;
 
-    private final Database database;
     private final AccessLog log;
     private final BlockingQueue<Waiting> waiting = new LinkedBlockingQueue<>(WAITING);
     private final Thread thread;
@@ -38,7 +37,6 @@ public final class AccessLogWriter implements AutoCloseable {
 
     /** Writes to the log in that database. */
     public AccessLogWriter(Database database) {
-        this.database = database;
         this.log = new AccessLog(database);
         this.thread = new Thread(this::run, "access-log");
         this.thread.setDaemon(true);
@@ -93,7 +91,7 @@ public final class AccessLogWriter implements AutoCloseable {
         List<AccessEntry> entries = together.stream().map(Waiting::entry).toList();
         while (true) {
             try {
-                database.transactions().executeWithoutResult(status -> log.add(entries));
+                log.addAlone(entries);
                 together.forEach(it -> it.written().complete(null));
                 return;
             } catch (DataAccessException | TransactionException e) {

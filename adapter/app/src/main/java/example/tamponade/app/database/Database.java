@@ -128,8 +128,8 @@ public final class Database implements AutoCloseable {
         HikariConfig config = new HikariConfig();
         // One connection for good: with the last one SQLite takes the log away.
         config.setMaxLifetime(0);
-        config.setJdbcUrl("jdbc:sqlite:" + files.file()
-                + "?journal_mode=WAL&synchronous=FULL&foreign_keys=true&busy_timeout=10000");
+        config.setJdbcUrl("jdbc:sqlite:" + files.address()
+                + "&journal_mode=WAL&synchronous=FULL&foreign_keys=true&busy_timeout=10000");
         config.setMaximumPoolSize(1);
         return config;
     }
@@ -138,7 +138,7 @@ public final class Database implements AutoCloseable {
     private static HikariDataSource readers(DatabaseFiles files) {
         HikariConfig config = new HikariConfig();
         config.setMaxLifetime(0);
-        config.setJdbcUrl("jdbc:sqlite:" + files.file() + "?busy_timeout=10000");
+        config.setJdbcUrl("jdbc:sqlite:" + files.address() + "&busy_timeout=10000");
         config.setConnectionInitSql("pragma query_only = on");
         config.setMaximumPoolSize(READERS);
         return new HikariDataSource(config);

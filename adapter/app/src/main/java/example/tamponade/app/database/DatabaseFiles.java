@@ -54,6 +54,11 @@ final class DatabaseFiles {
         return files;
     }
 
+    /** The address for the driver. A connection that is opened later makes no new file where this one is gone. */
+    String address() {
+        return file().toAbsolutePath().toUri().toString().replaceFirst("^file:/+", "file:/") + "?mode=rw";
+    }
+
     /** The database's file; its log stands beside it and has the same permissions. */
     Path file() {
         return folder.resolve(NAME);

@@ -172,7 +172,7 @@ class AccessConfiguration {
                 .hasAnyRole(reader, auditor)
                 .requestMatchers(HttpMethod.POST, "/fhir/*/$validate")
                 .authenticated()
-                .requestMatchers("/case/**", "/cases", "/facilities/**", "/fhir/**", "/cds-services/**")
+                .requestMatchers("/case", "/case/**", "/cases", "/facilities/**", "/fhir/**", "/cds-services/**")
                 .hasRole(reader)
                 .anyRequest()
                 .authenticated();

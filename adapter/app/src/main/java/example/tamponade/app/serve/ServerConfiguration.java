@@ -209,8 +209,8 @@ public class ServerConfiguration {
     }
 
     @Bean
-    CasePageController casePageController(CaseRecords records, RecordSearch search, Clock clock) {
-        return new CasePageController(records, search, new SummaryBuilder(Terms.read()), clock);
+    CasePageController casePageController(Ledger ledger, CaseRecords records, RecordSearch search, Clock clock) {
+        return new CasePageController(ledger, records, search, new SummaryBuilder(Terms.read()), clock);
     }
 
     @Bean

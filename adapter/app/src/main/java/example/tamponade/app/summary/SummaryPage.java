@@ -1,5 +1,7 @@
 package example.tamponade.app.summary;
 
+import example.tamponade.fhir.mapping.CaseMapper;
+import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import org.thymeleaf.TemplateEngine;
@@ -30,6 +32,18 @@ public enum SummaryPage {
     /** The page. */
     public String of(CaseSummary summary) {
         return engine.process(template, new Context(Locale.ROOT, Map.of("case", summary)));
+    }
+
+    /** A page that lists cases, for a browser. */
+    public static String ofCases(List<CaseList.Row> rows) {
+        List<CaseList.Row> shown = rows.subList(0, Math.min(rows.size(), CaseList.MOST));
+        String words = rows.size() > shown.size()
+                ? "The first " + shown.size() + " of " + rows.size()
+                        + " cases: those that are open and have the most warnings."
+                : rows.size() + " cases, those that are open first.";
+        return HTML.engine.process(
+                "cases.html",
+                new Context(Locale.ROOT, Map.of("rows", shown, "words", words, "caution", CaseMapper.CAUTION)));
     }
 
     /** The page with its charts, which a server gives what they need. */

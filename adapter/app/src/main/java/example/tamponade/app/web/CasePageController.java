@@ -2,8 +2,10 @@ package example.tamponade.app.web;
 
 import example.tamponade.app.access.Caller;
 import example.tamponade.app.intake.CaseKey;
+import example.tamponade.app.ledger.Ledger;
 import example.tamponade.app.projection.CaseRecords;
 import example.tamponade.app.search.RecordSearch;
+import example.tamponade.app.summary.CaseList;
 import example.tamponade.app.summary.SummaryBuilder;
 import example.tamponade.app.summary.SummaryPage;
 import example.tamponade.core.casefile.CaseFile;
@@ -33,17 +35,37 @@ public class CasePageController {
     // A case that is open goes on.
     private static final String LOOK_AGAIN_SECONDS = "60";
 
+    private final Ledger ledger;
     private final CaseRecords records;
     private final RecordSearch search;
+    private final CaseList cases;
     private final SummaryBuilder builder;
     private final Clock clock;
 
     /** Draws pages of that record. */
-    public CasePageController(CaseRecords records, RecordSearch search, SummaryBuilder builder, Clock clock) {
+    public CasePageController(
+            Ledger ledger, CaseRecords records, RecordSearch search, SummaryBuilder builder, Clock clock) {
+        this.ledger = ledger;
+        this.cases = new CaseList(search);
         this.records = records;
         this.search = search;
         this.builder = builder;
         this.clock = clock;
+    }
+
+    /** The cases, each with a link to its page. */
+    @GetMapping("/case")
+    ResponseEntity<String> list() {
+        Caller caller = Caller.current();
+        caller.scopes().demandEverything();
+        List<String> keys = search.seen(ledger.caseKeys(), caller.compartment()).stream()
+                .filter(it -> CaseKey.caseId(it) != null)
+                .toList();
+        return ResponseEntity.ok()
+                .contentType(HTML)
+                .header("Content-Security-Policy", POLICY)
+                .header("Refresh", LOOK_AGAIN_SECONDS)
+                .body(SummaryPage.ofCases(cases.rows(keys)));
     }
 
     /** The page of a case as it stands now, warnings that time has brought included. */

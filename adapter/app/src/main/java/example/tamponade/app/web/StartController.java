@@ -40,6 +40,7 @@ public class StartController {
                                                     ?as=page: for a browser or for print
                                                     ?view=course, ?view=handover: not all of it
                                                     ?pseudonymised=true: without what tells whose it is
+                GET  /case                          the cases, for a browser, those that are open first
                 GET  /case/{facility}/{number}      the case on one page for a browser: how it stands, and its course
                 GET  /facilities                    the facilities with events of their own
                 GET  /facilities/{facility}         what those have brought (FHIR R4); ?as=transaction

@@ -70,6 +70,7 @@ class AccessIT {
             GET {C}?as=page                                   401 403 200 404 403 403 403 200
             GET {C}?pseudonymised=true                        401 403 200 404 403 200 403 200
             GET /case/marrowby-cross/MRX-2026-0048            401 403 200 404 403 403 403 200
+            GET /case                                         401 403 200 200 403 403 403 200
             GET /assets/course.js                             200 200 200 200 200 200 200 200
             GET /cds-services                                 200 200 200 200 200 200 200 200
             POST /cds-services/open-warnings                  401 403 400 400 403 403 403 400
@@ -145,7 +146,7 @@ class AccessIT {
                 }
             }
             assertThat(faults).isEmpty();
-            assertThat(cells).isEqualTo(55 * 8);
+            assertThat(cells).isEqualTo(56 * 8);
         }
     }
 
@@ -295,6 +296,7 @@ class AccessIT {
             bad.put("without " + claim, with(tokens, good, claim, ""));
         }
         bad.put("of nobody", with(tokens, Map.of("scope", "system/*.rs", "client_id", ""), "sub", ""));
+        bad.put("of one who is called as the operator", with(tokens, good, "sub", "operator"));
         bad.put("of a patient that it does not name", with(tokens, good, "scope", "patient/*.rs"));
         bad.put(
                 "an operator of one facility",

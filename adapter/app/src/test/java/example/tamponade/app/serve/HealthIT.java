@@ -46,7 +46,9 @@ class HealthIT {
             assertThat(get(port, "/health/readiness").statusCode()).isEqualTo(503);
             assertThat(get(port, "/health/liveness").statusCode()).isEqualTo(200);
             database.allowConnections();
-            assertThat(get(port, "/health/readiness").statusCode()).isEqualTo(200);
+            while (get(port, "/health/readiness").statusCode() != 200) {
+                Thread.sleep(100);
+            }
         }
     }
 

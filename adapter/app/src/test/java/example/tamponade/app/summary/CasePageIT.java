@@ -60,6 +60,17 @@ class CasePageIT {
                 assertThat(page.body()).contains(text.split("[<&'>]")[0]);
             }
             assertThat(page.body()).contains("Oxytocin: 10 IU");
+            String high = Long.toString(bundle(server, "/fhir/Flag?_count=500&status=active").getEntry().stream()
+                    .filter(it -> ((Flag) it.getResource())
+                            .getExtensionsByUrl(
+                                    "https://tamponade-adapter.example/fhir/StructureDefinition/flag-severity")
+                            .get(0)
+                            .getValue()
+                            .primitiveValue()
+                            .equals("high"))
+                    .count());
+            assertThat(server.get("/case").body())
+                    .contains("href=\"" + CASE + "\"", "1 cases", ">" + high + " high, ", "not a medical device");
             assertThat(server.get("/case/marrowby-cross/none").statusCode()).isEqualTo(404);
         }
     }

@@ -24,7 +24,6 @@ import java.util.List;
 import java.util.Set;
 import java.util.UUID;
 import java.util.function.Predicate;
-import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -99,10 +98,7 @@ class StorageIT {
             Path file = database.settings().folder().resolve(name);
             Path away = Files.move(file, file.resolveSibling("away"));
             assertIsGone(server, name);
-            // Whoever reads makes no new one in its place, where others would find nothing.
-            IntStream.range(0, 64).parallel().forEach(it -> server.get("/fhir/Patient"));
-            assertThat(name.endsWith("wal") || !Files.exists(file)).isTrue();
-            Files.copy(away, file, StandardCopyOption.REPLACE_EXISTING);
+            Files.copy(away, file);
             assertIsGone(server, name);
             Files.move(away, file, StandardCopyOption.REPLACE_EXISTING);
             assertThat(server.post(event()).statusCode()).isEqualTo(201);

@@ -2,7 +2,6 @@ package example.tamponade.app.rest;
 
 import ca.uhn.fhir.rest.api.server.IBundleProvider;
 import example.tamponade.app.access.Binding;
-import example.tamponade.app.access.Caller;
 import example.tamponade.app.access.Compartment;
 import example.tamponade.app.database.Database;
 import example.tamponade.app.search.FoundVersion;
@@ -44,14 +43,14 @@ public final class RecordVersions {
      * them, so that their pages stay as they are.
      *
      * @param id the resource; empty: all of the type
-     * @param caller of whose compartment, and who alone may turn its pages
+     * @param compartment of which cases
      * @param since only versions that went on record then or later, as the database writes it; empty: all
      */
-    IBundleProvider history(String type, String id, String since, Caller caller) {
+    IBundleProvider history(String type, String id, String since, Compartment compartment) {
         String last = jdbc.sql("select coalesce(max(stored_at), '') from resource_version where type = :type")
                 .param("type", type)
                 .query(String.class)
                 .single();
-        return new VersionHistory(jdbc, type, id, since, last, caller);
+        return new VersionHistory(jdbc, type, id, since, last, compartment);
     }
 }

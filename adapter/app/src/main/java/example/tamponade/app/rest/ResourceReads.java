@@ -76,7 +76,7 @@ public final class ResourceReads {
                         .isEmpty()) {
             throw new ResourceNotFoundException("nothing on record at " + type + "/" + id);
         }
-        return versions.history(type, id, from, caller);
+        return versions.history(type, id, from, caller.compartment());
     }
 
     Bundle search(String type, RequestDetails request) {

@@ -36,6 +36,7 @@ import java.util.Map;
 import java.util.stream.Stream;
 import org.hl7.fhir.r4.model.AuditEvent;
 import org.hl7.fhir.r4.model.Bundle;
+import org.hl7.fhir.r4.model.Observation;
 import org.hl7.fhir.r4.model.OperationOutcome;
 import org.junit.jupiter.api.Test;
 
@@ -350,6 +351,17 @@ class AccessIT {
             assertThat(bundle(get(server, "/fhir/Patient", token)).getEntry())
                     .singleElement()
                     .satisfies(it -> assertThat(it.getResource().getIdPart()).isEqualTo(hers));
+            // Each page of a history is made for whoever turns it.
+            String next = bundle(server.get("/fhir/Observation/_history"))
+                    .getLink("next")
+                    .getUrl()
+                    .replaceFirst("http://[^/]*", "");
+            assertThat(bundle(get(server, next, token)).getEntry())
+                    .isNotEmpty()
+                    .allSatisfy(it -> assertThat(((Observation) it.getResource())
+                                    .getSubject()
+                                    .getReference())
+                            .isEqualTo("Patient/" + hers));
             assertThat(get(server, "/cases", token).body()).isEqualTo("[\"marrowby-cross/MRX-2026-0048\"]");
             assertThat(get(server, CASE, token).statusCode()).isEqualTo(200);
         }

@@ -43,14 +43,17 @@ public final class TokenCallers implements Converter<Jwt, CallerAuthentication> 
                 !scopes.ofOnePatient() || !patient.isEmpty(),
                 "the token has scopes of patient/ and says of no patient: it needs the claim patient");
         List<String> facilities = list(token, "facilities");
-        boolean isOfAll = facilities.contains(ALL) || facilities.isEmpty() && !patient.isEmpty();
+        boolean isOfAll = facilities.contains(ALL);
+        // Whoever only reads, and of one patient, need be of no facility.
+        boolean isReaderOfOne = facilities.isEmpty() && !patient.isEmpty() && roles.equals(Set.of(Role.READER));
         demand(
-                isOfAll || !facilities.isEmpty() || roles.isEmpty(),
+                isOfAll || isReaderOfOne || !facilities.isEmpty() || roles.isEmpty(),
                 "the token names no facility: it needs the claim facilities, a list of their ids, or * for all");
         demand(
                 isOfAll || !roles.contains(Role.OPERATOR),
                 "the role of an operator is of all facilities: the claim facilities must be *");
-        return new Compartment(isOfAll ? null : new LinkedHashSet<>(facilities), patient.isEmpty() ? null : patient);
+        return new Compartment(
+                isOfAll || isReaderOfOne ? null : new LinkedHashSet<>(facilities), patient.isEmpty() ? null : patient);
     }
 
     private static void demand(boolean holds, String words) {

@@ -32,7 +32,9 @@ import org.springframework.security.oauth2.core.DelegatingOAuth2TokenValidator;
 import org.springframework.security.oauth2.jose.jws.SignatureAlgorithm;
 import org.springframework.security.oauth2.jwt.JwtClaimNames;
 import org.springframework.security.oauth2.jwt.JwtClaimValidator;
-import org.springframework.security.oauth2.jwt.JwtValidators;
+import org.springframework.security.oauth2.jwt.JwtIssuerValidator;
+import org.springframework.security.oauth2.jwt.JwtTimestampValidator;
+import org.springframework.security.oauth2.jwt.JwtTypeValidator;
 import org.springframework.security.oauth2.jwt.NimbusJwtDecoder;
 import org.springframework.security.oauth2.server.resource.authentication.JwtAuthenticationProvider;
 import org.springframework.security.oauth2.server.resource.web.authentication.BearerTokenAuthenticationFilter;
@@ -92,10 +94,19 @@ class AccessConfiguration {
                         SignatureAlgorithm.ES384)))
                 .build();
         decoder.setJwtValidator(new DelegatingOAuth2TokenValidator<>(
-                JwtValidators.createDefaultWithIssuer(issuer.toString()),
+                new JwtIssuerValidator(issuer.toString()),
+                new JwtTimestampValidator(),
+                types(),
                 new JwtClaimValidator<Object>(JwtClaimNames.EXP, Objects::nonNull),
                 new JwtClaimValidator<List<String>>(JwtClaimNames.AUD, it -> it != null && it.contains(audience))));
         return decoder;
+    }
+
+    // RFC 9068 calls an access token so; many servers call it a JWT, or nothing.
+    private static JwtTypeValidator types() {
+        JwtTypeValidator types = new JwtTypeValidator(List.of("at+jwt", "application/at+jwt", "JWT"));
+        types.setAllowEmpty(true);
+        return types;
     }
 
     @Bean

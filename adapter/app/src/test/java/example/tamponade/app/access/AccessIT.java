@@ -297,6 +297,12 @@ class AccessIT {
             bad.put("without " + claim, with(tokens, good, claim, ""));
         }
         bad.put("of nobody", with(tokens, Map.of("scope", "system/*.rs", "client_id", ""), "sub", ""));
+        bad.put(
+                "a sender of one patient and no facility",
+                with(tokens, Map.of("sub", "x", "patient", "p"), "scope", "patient/*.rs role/sender"));
+        bad.put(
+                "an operator of one patient and no facility",
+                with(tokens, Map.of("sub", "x", "patient", "p"), "scope", "role/operator"));
         bad.put("of one who is called as the operator", with(tokens, good, "sub", "operator"));
         bad.put("of a patient that it does not name", with(tokens, good, "scope", "patient/*.rs"));
         bad.put(

@@ -3,6 +3,7 @@ package example.tamponade.app.access;
 import static java.nio.charset.StandardCharsets.UTF_8;
 
 import com.nimbusds.jose.JOSEException;
+import com.nimbusds.jose.JOSEObjectType;
 import com.nimbusds.jose.JWSAlgorithm;
 import com.nimbusds.jose.JWSHeader;
 import com.nimbusds.jose.crypto.ECDSASigner;
@@ -93,7 +94,11 @@ public final class AuthorizationServer implements AutoCloseable {
         JWTClaimsSet.Builder builder = new JWTClaimsSet.Builder();
         all.forEach((name, value) -> builder.claim(name, value.equals("") ? null : value));
         SignedJWT token = new SignedJWT(
-                new JWSHeader.Builder(JWSAlgorithm.ES256).keyID(by.getKeyID()).build(), builder.build());
+                new JWSHeader.Builder(JWSAlgorithm.ES256)
+                        .type(new JOSEObjectType("at+jwt"))
+                        .keyID(by.getKeyID())
+                        .build(),
+                builder.build());
         token.sign(new ECDSASigner(by));
         return token.serialize();
     }

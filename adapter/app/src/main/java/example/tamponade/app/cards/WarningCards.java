@@ -2,6 +2,7 @@ package example.tamponade.app.cards;
 
 import example.tamponade.app.intake.CaseKey;
 import example.tamponade.app.search.RecordSearch;
+import example.tamponade.app.search.StandingFlag;
 import example.tamponade.core.event.CaseId;
 import example.tamponade.fhir.mapping.CaseMapper;
 import java.nio.charset.StandardCharsets;
@@ -12,13 +13,9 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
 import java.util.UUID;
-import tools.jackson.databind.JsonNode;
-import tools.jackson.databind.json.JsonMapper;
 
 /** Makes a card of each warning that stands in a case, the most urgent first. */
 public final class WarningCards {
-
-    private static final JsonMapper JSON = JsonMapper.builder().build();
 
     private static final String INFO = "info";
     private static final Map<String, String> INDICATORS =
@@ -39,12 +36,11 @@ public final class WarningCards {
      */
     public List<Card> of(String caseKey, String server) {
         List<Card> cards = new ArrayList<>();
-        search.eachOf(List.of(caseKey), "Flag", Set.of(), (key, content) -> {
-            JsonNode flag = JSON.readTree(content);
-            if (flag.path("status").asString("").equals("active")) {
-                cards.add(card(flag, caseKey, server));
-            }
-        });
+        search.eachOf(
+                List.of(caseKey),
+                "Flag",
+                Set.of(),
+                (key, content) -> StandingFlag.of(content).ifPresent(it -> cards.add(card(it, caseKey, server))));
         if (cards.isEmpty()) {
             cards.add(none(caseKey, server));
         }
@@ -53,18 +49,14 @@ public final class WarningCards {
         return cards;
     }
 
-    private static Card card(JsonNode flag, String caseKey, String server) {
-        String rule = extension(flag, "flag-rule", "valueString");
-        String protocol = extension(flag, "care-protocol", "valueString");
-        String since = flag.path("period").path("start").asString("");
-        String what = flag.path("code").path("text").asString("");
+    private static Card card(StandingFlag flag, String caseKey, String server) {
         return new Card(
-                UUID.fromString(flag.required("id").asString()),
-                shortened(what),
-                INDICATORS.getOrDefault(extension(flag, "flag-severity", "valueCode"), "critical"),
-                what + "\n\nSince " + since + ". Rule: " + rule + ". Care protocol: " + protocol + ".\n\n"
-                        + CaseMapper.CAUTION,
-                new Card.Source("Tamponade record adapter: " + rule),
+                UUID.fromString(flag.id()),
+                shortened(flag.text()),
+                INDICATORS.getOrDefault(flag.severity(), "critical"),
+                flag.text() + "\n\nSince " + flag.since() + ". Rule: " + flag.rule() + ". Care protocol: "
+                        + flag.protocol() + ".\n\n" + CaseMapper.CAUTION,
+                new Card.Source("Tamponade record adapter: " + flag.rule()),
                 links(caseKey, server));
     }
 
@@ -87,14 +79,5 @@ public final class WarningCards {
 
     private static String shortened(String text) {
         return text.length() <= Card.LONGEST_SUMMARY ? text : text.substring(0, Card.LONGEST_SUMMARY - 1) + "…";
-    }
-
-    private static String extension(JsonNode flag, String name, String value) {
-        for (JsonNode extension : flag.path("extension")) {
-            if (extension.path("url").asString("").endsWith("/" + name)) {
-                return extension.path(value).asString("");
-            }
-        }
-        return "";
     }
 }

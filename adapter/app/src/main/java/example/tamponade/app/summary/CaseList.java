@@ -2,6 +2,7 @@ package example.tamponade.app.summary;
 
 import example.tamponade.app.intake.CaseKey;
 import example.tamponade.app.search.RecordSearch;
+import example.tamponade.app.search.StandingFlag;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -68,22 +69,14 @@ public final class CaseList {
 
     private Map<String, Map<String, Integer>> standing(List<String> caseKeys) {
         Map<String, Map<String, Integer>> standing = new HashMap<>();
-        search.eachOf(caseKeys, "Flag", Set.of(), (key, content) -> {
-            JsonNode flag = JSON.readTree(content);
-            if (flag.path("status").asString("").equals("active")) {
-                standing.computeIfAbsent(key, it -> new HashMap<>()).merge(severity(flag), 1, Integer::sum);
-            }
-        });
+        search.eachOf(
+                caseKeys,
+                "Flag",
+                Set.of(),
+                (key, content) -> StandingFlag.of(content)
+                        .ifPresent(it -> standing.computeIfAbsent(key, one -> new HashMap<>())
+                                .merge(it.severity(), 1, Integer::sum)));
         return standing;
-    }
-
-    private static String severity(JsonNode flag) {
-        for (JsonNode extension : flag.path("extension")) {
-            if (extension.path("url").asString("").endsWith("/flag-severity")) {
-                return extension.path("valueCode").asString("");
-            }
-        }
-        return "";
     }
 
     private static Row row(String key, JsonNode episode, Map<String, Integer> standing) {

@@ -165,7 +165,7 @@ class ReceiverIT {
             adapter.post(Adapter.eventsOf("referred", Integer.MAX_VALUE, "found"));
             adapter.waitUntilItSays("/ledger", "\"casesBehind\":0");
             adapter.waitUntilItSays("/deliveries", "\"resources\":0");
-            Searches searches = new Searches(adapter.base(), receiver.address());
+            Searches searches = new Searches(adapter.base(), adapter.login(), receiver.address());
             List<String> patients = searches.patients();
 
             assertThat(patients).hasSize(1);

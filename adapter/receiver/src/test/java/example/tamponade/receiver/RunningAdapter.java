@@ -1,12 +1,17 @@
 package example.tamponade.receiver;
 
+import static java.nio.charset.StandardCharsets.UTF_8;
+
 import java.io.IOException;
+import java.io.UncheckedIOException;
 import java.net.ServerSocket;
 import java.net.URI;
 import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
+import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Base64;
 import java.util.Map;
 
 /** The packaged adapter as a server that delivers to another. */
@@ -17,9 +22,11 @@ final class RunningAdapter implements AutoCloseable {
     private final HttpClient client = HttpClient.newHttpClient();
     private final Process process;
     private final int port;
+    private final Path data;
 
-    private RunningAdapter(Process process, int port) {
+    private RunningAdapter(Process process, int port, Path data) {
         this.process = process;
+        this.data = data;
         this.port = port;
     }
 
@@ -42,8 +49,8 @@ final class RunningAdapter implements AutoCloseable {
                 .redirectErrorStream(true)
                 .redirectOutput(folder.resolve("serve.log").toFile());
         builder.environment().putAll(environment);
-        RunningAdapter adapter = new RunningAdapter(builder.start(), port);
-        adapter.waitUntilItSays("/cases", "");
+        RunningAdapter adapter = new RunningAdapter(builder.start(), port, folder.resolve("data"));
+        adapter.waitUntilItSays("/cases", "[");
         return adapter;
     }
 
@@ -88,7 +95,20 @@ final class RunningAdapter implements AutoCloseable {
     }
 
     private HttpRequest.Builder request(String path) {
-        return HttpRequest.newBuilder(URI.create("http://127.0.0.1:" + port + path));
+        return HttpRequest.newBuilder(URI.create("http://127.0.0.1:" + port + path))
+                .header("Authorization", "Basic " + Base64.getEncoder().encodeToString(login().getBytes(UTF_8)));
+    }
+
+    /** The operator and his key, as a password's user and the password, with a colon between. */
+    String login() {
+        try {
+            Path file = data.resolve("operator-key");
+            return Files.exists(file)
+                    ? Files.readString(file).replaceFirst("(?s).*?login (\\S+) password (\\S+).*", "$1:$2")
+                    : "";
+        } catch (IOException e) {
+            throw new UncheckedIOException(e);
+        }
     }
 
     @Override

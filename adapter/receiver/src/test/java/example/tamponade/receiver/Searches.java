@@ -5,6 +5,7 @@ import ca.uhn.fhir.context.RuntimeSearchParam;
 import ca.uhn.fhir.fhirpath.IFhirPath;
 import ca.uhn.fhir.rest.client.api.IGenericClient;
 import ca.uhn.fhir.rest.client.api.ServerValidationModeEnum;
+import ca.uhn.fhir.rest.client.interceptor.BasicAuthInterceptor;
 import java.net.URLEncoder;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
@@ -40,10 +41,16 @@ final class Searches {
     private final List<String> differences = new ArrayList<>();
     private int asked;
 
-    Searches(String ours, String theirs) {
+    /**
+     * Asks both.
+     *
+     * @param login who asks ours: a user and a password, with a colon between
+     */
+    Searches(String ours, String login, String theirs) {
         FHIR.getRestfulClientFactory().setServerValidationMode(ServerValidationModeEnum.NEVER);
         FHIR.getRestfulClientFactory().setSocketTimeout(60_000);
         this.ours = FHIR.newRestfulGenericClient(ours);
+        this.ours.registerInterceptor(new BasicAuthInterceptor(login));
         this.theirs = FHIR.newRestfulGenericClient(theirs);
     }
 
@@ -59,7 +66,8 @@ final class Searches {
                 statement.getRestFirstRep().getResource()) {
             boolean isSearched = type.getInteraction().stream()
                     .anyMatch(it -> it.getCode() == CapabilityStatement.TypeRestfulInteraction.SEARCHTYPE);
-            if (!isSearched) {
+            // What is not on record, but made of it, has no versions.
+            if (!isSearched || !type.getReadHistory()) {
                 continue;
             }
             boolean isOfAPatient =

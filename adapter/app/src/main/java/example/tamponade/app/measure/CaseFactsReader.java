@@ -26,7 +26,7 @@ final class CaseFactsReader {
             "referral-to-departure",
             "near-miss-criteria");
 
-    private static final int TOGETHER = 100;
+    private static final int TOGETHER = 25;
 
     private final RecordSearch search;
 

@@ -209,8 +209,9 @@ public class ServerConfiguration {
     }
 
     @Bean
-    CasePageController casePageController(Ledger ledger, CaseRecords records, RecordSearch search, Clock clock) {
-        return new CasePageController(ledger, records, search, new SummaryBuilder(Terms.read()), clock);
+    CasePageController casePageController(
+            Ledger ledger, CaseRecords records, ResourceRecord record, RecordSearch search, Clock clock) {
+        return new CasePageController(ledger, records, record, search, new SummaryBuilder(Terms.read()), clock);
     }
 
     @Bean

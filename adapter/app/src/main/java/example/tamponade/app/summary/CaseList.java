@@ -19,7 +19,7 @@ public final class CaseList {
     public static final int MOST = 200;
 
     private static final JsonMapper JSON = JsonMapper.builder().build();
-    private static final int TOGETHER = 500;
+    private static final int TOGETHER = 50;
 
     private final RecordSearch search;
 

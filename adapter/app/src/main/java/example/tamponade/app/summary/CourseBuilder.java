@@ -7,6 +7,7 @@ import example.tamponade.core.casefile.FactKind;
 import example.tamponade.core.casefile.Flag;
 import example.tamponade.core.derivation.FactValue;
 import example.tamponade.core.event.MedicineGiven;
+import example.tamponade.core.event.TamponadeRemoved;
 import example.tamponade.core.event.VitalSigns;
 import example.tamponade.fhir.terms.Terms;
 import java.math.BigDecimal;
@@ -63,6 +64,12 @@ final class CourseBuilder {
     // What is in the balloon stays there until it is let out, or until it is taken out.
     private Course.Series state(String label, FactKind kind) {
         List<Course.Point> points = facts(kind);
+        for (CaseEntry entry : file.entries()) {
+            if (entry.data() instanceof TamponadeRemoved) {
+                points.add(new Course.Point(times.seconds(entry.event().occurredAt()) + 1, null));
+            }
+        }
+        points.sort(Comparator.comparing(Course.Point::at));
         if (!points.isEmpty() && !new Trend(file, now, times).isOut(now)) {
             points.add(new Course.Point(
                     times.seconds(now), points.get(points.size() - 1).value()));

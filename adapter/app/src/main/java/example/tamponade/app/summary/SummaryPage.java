@@ -34,8 +34,12 @@ public enum SummaryPage {
         return engine.process(template, new Context(Locale.ROOT, Map.of("case", summary)));
     }
 
-    /** A page that lists cases, for a browser. */
-    public static String ofCases(List<CaseList.Row> rows) {
+    /**
+     * A page that lists cases, for a browser.
+     *
+     * @param behind how many events were taken and are not on record yet
+     */
+    public static String ofCases(List<CaseList.Row> rows, long behind) {
         List<CaseList.Row> shown = rows.subList(0, Math.min(rows.size(), CaseList.MOST));
         String words = rows.size() > shown.size()
                 ? "The first " + shown.size() + " of " + rows.size()
@@ -43,7 +47,9 @@ public enum SummaryPage {
                 : rows.size() + " cases, those that are open first.";
         return HTML.engine.process(
                 "cases.html",
-                new Context(Locale.ROOT, Map.of("rows", shown, "words", words, "caution", CaseMapper.CAUTION)));
+                new Context(
+                        Locale.ROOT,
+                        Map.of("rows", shown, "words", words, "behind", behind, "caution", CaseMapper.CAUTION)));
     }
 
     /** The page with its charts, which a server gives what they need. */

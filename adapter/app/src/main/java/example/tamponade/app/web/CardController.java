@@ -11,6 +11,7 @@ import jakarta.servlet.http.HttpServletRequest;
 import java.io.IOException;
 import java.io.InputStream;
 import java.time.Clock;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -35,6 +36,7 @@ import tools.jackson.databind.json.JsonMapper;
 public class CardController {
 
     private static final int LONGEST = 1 << 20;
+    private static final int MOST_OUTCOMES = 100;
     private static final String PATIENT = "patientId";
 
     // The hooks, by the ids of their services.
@@ -119,25 +121,31 @@ public class CardController {
         if (!HOOKS.containsKey(id)) {
             return unknown(id);
         }
+        List<String> outcomes = new ArrayList<>();
         try {
             for (JsonNode one :
                     JsonMapper.shared().readTree(body.readNBytes(LONGEST)).path("feedback")) {
-                String query = "card=" + UUID.fromString(one.path("card").asString("")) + "&outcome="
-                        + (one.path("outcome").asString("").equals("accepted") ? "accepted" : "overridden");
-                log.add(AccessEntry.of(
-                        clock.instant(),
-                        Caller.current(),
-                        request.getRemoteAddr(),
-                        AccessEntry.Action.EXECUTE,
-                        request.getRequestURI().substring(1),
-                        query,
-                        0));
+                outcomes.add("card=" + UUID.fromString(one.path("card").asString("")) + "&outcome="
+                        + (one.path("outcome").asString("").equals("accepted") ? "accepted" : "overridden"));
             }
         } catch (JacksonException | IllegalArgumentException e) {
             return problem(
                     HttpStatus.BAD_REQUEST,
                     "feedback: name each card by its uuid; send what CDS Hooks 2.0 says, Feedback");
         }
+        if (outcomes.size() > MOST_OUTCOMES) {
+            return problem(
+                    HttpStatus.BAD_REQUEST,
+                    "feedback: more than " + MOST_OUTCOMES + " cards; send them in several requests");
+        }
+        outcomes.forEach(it -> log.add(AccessEntry.of(
+                clock.instant(),
+                Caller.current(),
+                request.getRemoteAddr(),
+                AccessEntry.Action.EXECUTE,
+                request.getRequestURI().substring(1),
+                it,
+                0)));
         return ResponseEntity.ok().build();
     }
 

@@ -4,6 +4,7 @@ import example.tamponade.app.access.Caller;
 import example.tamponade.app.intake.CaseKey;
 import example.tamponade.app.ledger.Ledger;
 import example.tamponade.app.projection.CaseRecords;
+import example.tamponade.app.record.ResourceRecord;
 import example.tamponade.app.search.RecordSearch;
 import example.tamponade.app.summary.CaseList;
 import example.tamponade.app.summary.SummaryBuilder;
@@ -37,6 +38,7 @@ public class CasePageController {
 
     private final Ledger ledger;
     private final CaseRecords records;
+    private final ResourceRecord record;
     private final RecordSearch search;
     private final CaseList cases;
     private final SummaryBuilder builder;
@@ -44,10 +46,16 @@ public class CasePageController {
 
     /** Draws pages of that record. */
     public CasePageController(
-            Ledger ledger, CaseRecords records, RecordSearch search, SummaryBuilder builder, Clock clock) {
+            Ledger ledger,
+            CaseRecords records,
+            ResourceRecord record,
+            RecordSearch search,
+            SummaryBuilder builder,
+            Clock clock) {
         this.ledger = ledger;
         this.cases = new CaseList(search);
         this.records = records;
+        this.record = record;
         this.search = search;
         this.builder = builder;
         this.clock = clock;
@@ -65,7 +73,7 @@ public class CasePageController {
                 .contentType(HTML)
                 .header("Content-Security-Policy", POLICY)
                 .header("Refresh", LOOK_AGAIN_SECONDS)
-                .body(SummaryPage.ofCases(cases.rows(keys)));
+                .body(SummaryPage.ofCases(cases.rows(keys), records.eventsBehind()));
     }
 
     /** The page of a case as it stands now, warnings that time has brought included. */
@@ -87,6 +95,7 @@ public class CasePageController {
         if (file.closedAt() == null) {
             page.header("Refresh", LOOK_AGAIN_SECONDS);
         }
-        return page.body(SummaryPage.HTML.of(builder.summary(file, 0, now), builder.course(file, now)));
+        return page.body(SummaryPage.HTML.of(
+                builder.summary(file, record.setAside(key).size(), now), builder.course(file, now)));
     }
 }

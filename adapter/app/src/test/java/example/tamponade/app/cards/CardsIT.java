@@ -67,6 +67,16 @@ class CardsIT {
                                 it -> List.of("critical", "warning", "info").indexOf(it)));
                 assertThat(feedback(server, id, ids.get(0)).statusCode()).isEqualTo(200);
                 assertThat(feedback(server, id, "x").statusCode()).isEqualTo(400);
+                String many = "{\"feedback\":["
+                        + "{\"card\":\"%s\",\"outcome\":\"accepted\"},"
+                                .formatted(ids.get(0))
+                                .repeat(101) + "{}]}";
+                assertThat(server.post(
+                                        "/cds-services/" + id + "/feedback",
+                                        "application/json",
+                                        many.replace(",{}]", "]").getBytes(UTF_8))
+                                .body())
+                        .contains("more than 100 cards");
             }
             assertThat(hooks).containsExactlyInAnyOrder("patient-view", "encounter-discharge");
             assertThat(server.get("/fhir/AuditEvent?_count=500").body())

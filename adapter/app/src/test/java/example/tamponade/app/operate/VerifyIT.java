@@ -5,6 +5,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import example.tamponade.app.CommandRun;
 import example.tamponade.app.Samples;
+import example.tamponade.app.access.AccessEntry;
+import example.tamponade.app.access.AccessLog;
+import example.tamponade.app.access.TestCaller;
 import example.tamponade.app.database.Database;
 import example.tamponade.app.database.EachDatabase;
 import example.tamponade.app.database.TestDatabase;
@@ -167,6 +170,25 @@ class VerifyIT {
         unguarded(where, "commit_chain", "delete from commit_chain");
 
         assertThat(verify(where, "--against=" + ends).out()).contains("is not the one whose link was kept elsewhere");
+    }
+
+    @EachDatabase
+    void findsAnEntryOfTheAccessLogThatWasChanged(TestDatabase where) throws IOException, SQLException {
+        Path ends = folder.resolve("ends.jsonl");
+        try (Database database = Database.open(where.settings())) {
+            AccessLog log = new AccessLog(database);
+            AccessEntry entry =
+                    AccessEntry.of(Instant.EPOCH, TestCaller.SENDER, "", AccessEntry.Action.READ, "cases/a/1", "", 0);
+            database.transactions().executeWithoutResult(status -> log.add(List.of(entry, entry)));
+        }
+        assertThat(verify(where, "--keep=" + ends).out()).contains("2 entries of the access log checked");
+        unguarded(
+                where, "access_log", "update access_log set content = replace(content, 'a/1', 'b/1') where number = 1");
+
+        assertThat(verify(where).out()).contains("entry of the access log 1: is not what was written");
+        unguarded(where, "access_log", "delete from access_log");
+        assertThat(verify(where, "--against=" + ends).out())
+                .contains("entry of the access log 2: is not the one whose link");
     }
 
     private String openssl(String... arguments) throws IOException, InterruptedException {

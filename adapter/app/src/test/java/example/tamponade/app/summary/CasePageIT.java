@@ -75,6 +75,25 @@ class CasePageIT {
         }
     }
 
+    // A line that led on would show fluid in the balloon that is out.
+    @EachDatabase
+    void noLineLeadsOnWhenTheBalloonIsOut(TestDatabase where) {
+        try (RunningServer server = RunningServer.start(where)) {
+            server.post("application/x-ndjson", Samples.events("settled"));
+            settle(server);
+
+            JsonNode balloon = course(
+                            server.get("/case/fernglade-hp/FGL-2026-0117").body())
+                    .required("panels")
+                    .get(0)
+                    .required("series")
+                    .get(0)
+                    .required("points");
+            assertThat(balloon.get(balloon.size() - 1).hasNonNull("value")).isFalse();
+            assertThat(balloon.get(balloon.size() - 2).hasNonNull("value")).isTrue();
+        }
+    }
+
     private static void settle(RunningServer server) {
         while (!server.get("/ledger").body().contains("\"casesBehind\":0")) {
             Thread.onSpinWait();

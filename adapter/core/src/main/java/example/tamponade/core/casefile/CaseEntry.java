@@ -32,6 +32,17 @@ public record CaseEntry(
         return Objects.requireNonNull(event.data());
     }
 
+    /** The value derived at it that has this key; null when there is none. */
+    @Nullable
+    DerivedValue value(FactKey key) {
+        for (CaseFact fact : facts) {
+            if (fact instanceof DerivedValue value && value.key().equals(key)) {
+                return value;
+            }
+        }
+        return null;
+    }
+
     /** Whether a correction stands in place of the event first recorded. */
     public boolean corrected() {
         return !event.eventId().equals(root);

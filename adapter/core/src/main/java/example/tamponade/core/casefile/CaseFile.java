@@ -1,7 +1,6 @@
 package example.tamponade.core.casefile;
 
 import example.tamponade.core.derivation.TimeInSitu;
-import example.tamponade.core.event.BedsideEvent;
 import example.tamponade.core.event.CaseId;
 import example.tamponade.core.event.EventEnvelope;
 import example.tamponade.core.protocol.CareProtocol;
@@ -16,6 +15,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
 import java.util.UUID;
+import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import org.pcollections.HashTreePMap;
 import org.pcollections.PMap;
@@ -136,7 +136,7 @@ public final class CaseFile {
             CaseEntry unfolded = new CaseEntry(after.root(), standing, List.of(), null, null);
             events = events.plus(newPlace, new Folded(unfolded, CaseState.EMPTY));
         }
-        CaseFile file = with(newChains, newRoots, foldFrom(from, events));
+        CaseFile file = with(newChains, newRoots, foldFrom(from, events, newChains));
         Set<CaseEntry> old = new HashSet<>(entriesFrom(from));
         List<CaseEntry> changed =
                 file.entriesFrom(from).stream().filter(it -> !old.contains(it)).toList();
@@ -155,22 +155,47 @@ public final class CaseFile {
         return line.tailMap(from, true).values().stream().map(Folded::entry).toList();
     }
 
-    private TreePMap<EventOrder, Folded> foldFrom(EventOrder from, TreePMap<EventOrder, Folded> events) {
+    private TreePMap<EventOrder, Folded> foldFrom(
+            EventOrder from, TreePMap<EventOrder, Folded> events, PMap<UUID, EventChain> newChains) {
         Map.Entry<EventOrder, Folded> previous = events.lowerEntry(from);
         CaseState state =
                 previous == null ? CaseState.EMPTY : previous.getValue().after();
         TreePMap<EventOrder, Folded> folded = events;
         for (Map.Entry<EventOrder, Folded> place : events.tailMap(from, true).entrySet()) {
-            Folded next = fold(place.getValue().entry(), state);
+            TreePMap<EventOrder, Folded> soFar = folded;
+            Folded next = fold(place.getValue().entry(), state, it -> recorded(it, newChains, soFar, place.getKey()));
             folded = folded.plus(place.getKey(), next);
             state = next.after();
         }
         return folded;
     }
 
-    private Folded fold(CaseEntry entry, CaseState before) {
-        BedsideEvent data = entry.data();
-        FoldStep step = CaseFold.fold(entry.root(), entry.event(), data, before, protocol);
+    // When a reading was recorded, or a fact could be known, of the events before a place.
+    private static OffsetDateTime recorded(
+            FactInput input, PMap<UUID, EventChain> chains, TreePMap<EventOrder, Folded> line, EventOrder before) {
+        if (input instanceof FactInput.OfEvent reading) {
+            return standing(chains, reading.event()).recordedAt();
+        }
+        FactKey key = ((FactInput.OfFact) input).key();
+        EventOrder end = EventOrder.of(standing(chains, key.anchor())).endOfInstant();
+        // A fact of an instant stands at the last of its events that tells of it.
+        Map.Entry<EventOrder, Folded> place = line.lowerEntry(end.compareTo(before) < 0 ? end : before);
+        while (place != null) {
+            DerivedValue fact = place.getValue().entry().value(key);
+            if (fact != null) {
+                return fact.issued();
+            }
+            place = line.lowerEntry(place.getKey());
+        }
+        throw new IllegalStateException("no fact " + key + " before " + before);
+    }
+
+    private static EventEnvelope standing(PMap<UUID, EventChain> chains, UUID root) {
+        return Objects.requireNonNull(Objects.requireNonNull(chains.get(root)).standing());
+    }
+
+    private Folded fold(CaseEntry entry, CaseState before, Function<FactInput, OffsetDateTime> earlier) {
+        FoldStep step = CaseFold.fold(entry, before, protocol, earlier);
         CaseState after = step.after();
         CaseEntry folded = new CaseEntry(
                 entry.root(),
@@ -312,6 +337,7 @@ public final class CaseFile {
         return new DerivedValue(
                 FactKey.of(FactKind.TIME_IN_SITU, tamponade.insertion()),
                 FactKind.TIME_IN_SITU,
+                asOf,
                 asOf,
                 TimeInSitu.between(tamponade.insertedAt().toInstant(), asOf.toInstant()),
                 List.of(new FactInput.OfEvent(tamponade.insertion(), Reading.TAMPONADE)),

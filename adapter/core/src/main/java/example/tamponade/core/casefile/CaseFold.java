@@ -33,8 +33,9 @@ import example.tamponade.core.protocol.CareProtocol;
 import example.tamponade.core.protocol.Plausibility;
 import example.tamponade.core.protocol.Setting;
 import java.time.Duration;
+import java.time.OffsetDateTime;
 import java.util.Set;
-import java.util.UUID;
+import java.util.function.Function;
 
 /** What each type of event changes in a case: the index of the fold. */
 final class CaseFold {
@@ -86,9 +87,16 @@ final class CaseFold {
 
     private CaseFold() {}
 
-    /** Folds one standing event into the state before it. */
-    static FoldStep fold(UUID root, EventEnvelope event, BedsideEvent data, CaseState before, CareProtocol protocol) {
-        FoldStep step = new FoldStep(root, event, protocol, before);
+    /**
+     * Folds one standing event into the state before it.
+     *
+     * @param earlier when what was recorded or derived at the events before it was recorded, or could be known
+     */
+    static FoldStep fold(
+            CaseEntry entry, CaseState before, CareProtocol protocol, Function<FactInput, OffsetDateTime> earlier) {
+        EventEnvelope event = entry.event();
+        BedsideEvent data = entry.data();
+        FoldStep step = new FoldStep(entry.root(), event, protocol, before, earlier);
         if (LOOKING_AFTER_HER.contains(data.getClass())) {
             EndingFold.lookedAfter(step);
         }

@@ -13,6 +13,7 @@ import org.jspecify.annotations.Nullable;
  * @param key which fact it is
  * @param kind what it is about
  * @param at the time it holds for: that of the latest reading it uses
+ * @param issued when it could be known: when the last of what it was computed from had been recorded
  * @param value the amount, or why there is none
  * @param inputs what it was computed from; at least one
  * @param band how it stands to the protocol's bands; absent where the protocol has none
@@ -22,6 +23,7 @@ public record DerivedValue(
         FactKey key,
         FactKind kind,
         OffsetDateTime at,
+        OffsetDateTime issued,
         FactValue value,
         List<FactInput> inputs,
         @Nullable Band band,

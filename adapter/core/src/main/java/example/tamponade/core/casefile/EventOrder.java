@@ -29,6 +29,11 @@ record EventOrder(Instant occurredAt, Instant recordedAt, String eventId) implem
         return new EventOrder(occurredAt, Instant.MIN, "");
     }
 
+    /** After every event of the same instant. */
+    EventOrder endOfInstant() {
+        return new EventOrder(occurredAt, Instant.MAX, "");
+    }
+
     @Override
     public int compareTo(EventOrder other) {
         return ORDER.compare(this, other);

@@ -11,12 +11,14 @@ import java.math.BigDecimal;
 import java.time.Duration;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
 import java.util.UUID;
+import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import org.pcollections.PMap;
 import org.pcollections.PSet;
@@ -45,14 +47,21 @@ final class FoldStep {
     @Nullable
     BigDecimal fundusCm;
 
+    private final Function<FactInput, OffsetDateTime> earlier;
     private PSet<FactKind> absent;
     private InstantState instant;
     private PMap<String, Flag> openFlags;
     private PMap<String, Timer> timers;
     private final List<CaseFact> facts = new ArrayList<>();
 
-    FoldStep(UUID event, EventEnvelope envelope, CareProtocol protocol, CaseState before) {
+    FoldStep(
+            UUID event,
+            EventEnvelope envelope,
+            CareProtocol protocol,
+            CaseState before,
+            Function<FactInput, OffsetDateTime> earlier) {
         this.event = event;
+        this.earlier = earlier;
         this.envelope = envelope;
         this.protocol = protocol;
         this.progress = before.progress();
@@ -104,11 +113,30 @@ final class FoldStep {
         DerivedValue before = instant.of(kind, tamponade);
         FactKey key = before == null ? FactKey.of(kind, event) : before.key();
         List<FactInput> from = before == null ? inputs : continuing(before, inputs);
-        DerivedValue fact = new DerivedValue(key, kind, at(), value, from, band, tamponade);
+        DerivedValue fact = new DerivedValue(key, kind, at(), issued(from), value, from, band, tamponade);
         facts.removeIf(it -> it.key().equals(key));
         facts.add(fact);
         instant = instant.with(fact);
         return key;
+    }
+
+    private OffsetDateTime issued(List<FactInput> inputs) {
+        return inputs.stream()
+                .map(this::recorded)
+                .max(Comparator.comparing(OffsetDateTime::toInstant))
+                .orElseThrow();
+    }
+
+    private OffsetDateTime recorded(FactInput input) {
+        if (input instanceof FactInput.OfEvent reading) {
+            return reading.event().equals(event) ? envelope.recordedAt() : earlier.apply(input);
+        }
+        FactKey key = ((FactInput.OfFact) input).key();
+        return facts.stream()
+                .filter(it -> it instanceof DerivedValue && it.key().equals(key))
+                .map(it -> ((DerivedValue) it).issued())
+                .findFirst()
+                .orElseGet(() -> earlier.apply(input));
     }
 
     // What was said of this instant already is said again, from all that it was derived from.

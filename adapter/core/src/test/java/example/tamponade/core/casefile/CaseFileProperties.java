@@ -39,9 +39,12 @@ import example.tamponade.core.protocol.Setting;
 import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.Collections;
+import java.util.Comparator;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Random;
 import net.jqwik.api.Arbitraries;
 import net.jqwik.api.Arbitrary;
@@ -157,6 +160,30 @@ class CaseFileProperties {
                                 it.kind() + " " + it.tamponade() + " " + it.at().toInstant()))
                 .doesNotHaveDuplicates();
         assertThat(states).noneMatch(it -> it.inputs().contains(new FactInput.OfFact(it.key())));
+    }
+
+    @Property(tries = 300)
+    void aValueIsIssuedOnceAllOfWhatItIsDerivedFromIsRecorded(@ForAll("histories") List<EventEnvelope> history) {
+        CaseFile file = CaseFile.of(Bedside.CASE, PROTOCOL, history);
+        Map<FactKey, DerivedValue> values = new HashMap<>();
+        for (CaseFact fact : file.facts()) {
+            if (fact instanceof DerivedValue value) {
+                values.put(value.key(), value);
+            }
+        }
+
+        assertThat(values.values())
+                .allSatisfy(value -> assertThat(value.issued().toInstant())
+                        .isEqualTo(value.inputs().stream()
+                                .map(it -> it instanceof FactInput.OfFact of
+                                        ? Objects.requireNonNull(values.get(of.key()))
+                                                .issued()
+                                        : Objects.requireNonNull(file.entry(((FactInput.OfEvent) it).event()))
+                                                .event()
+                                                .recordedAt())
+                                .map(OffsetDateTime::toInstant)
+                                .max(Comparator.naturalOrder())
+                                .orElseThrow()));
     }
 
     @Property(tries = 300)

@@ -65,6 +65,7 @@ final class DerivedValueMapper {
         observation.setCode(scope.terms.local("derived-fact", fact.kind().code()));
         subject(observation, fact, scope);
         observation.setEffective(Times.dateTime(fact.at()));
+        observation.setIssuedElement(Times.instant(fact.issued()));
         observation.setMethod(scope.terms.local("derivation-method", method(fact, scope.file.protocol())));
         observation.setDevice(scope.software());
         observation.addExtension(scope.frame.extension(

@@ -204,7 +204,7 @@ class CaseMapperTest {
         Map<UUID, EventEnvelope> events =
                 InventedCase.events().stream().collect(Collectors.toMap(EventEnvelope::eventId, it -> it));
         List<Observation> issued = Mapped.ofInventedCase().all().stream()
-                .filter(it -> it instanceof Observation observation && observation.hasIssued())
+                .filter(it -> it instanceof Observation observation && !observation.hasMethod())
                 .map(Observation.class::cast)
                 .toList();
         assertThat(issued).hasSizeGreaterThan(10).allSatisfy(it -> {
@@ -213,6 +213,21 @@ class CaseMapperTest {
                     .isEqualTo(Objects.requireNonNull(events.get(event))
                             .recordedAt()
                             .toInstant());
+        });
+    }
+
+    // R4: "the date and time this version of the observation was made available to providers".
+    @Test
+    void whatWasDerivedIsIssuedNoEarlierThanWhatItIsDerivedFrom() {
+        List<Observation> derived = RECORD.all().stream()
+                .filter(it -> it instanceof Observation observation && observation.hasMethod())
+                .map(Observation.class::cast)
+                .toList();
+        assertThat(derived).hasSizeGreaterThan(50).allSatisfy(it -> {
+            assertThat(it.hasIssued()).isTrue();
+            assertThat(it.getDerivedFrom())
+                    .map(from -> ((Observation) RECORD.at(from)).getIssued())
+                    .allSatisfy(from -> assertThat(it.getIssued()).isAfterOrEqualTo(from));
         });
     }
 

@@ -58,7 +58,9 @@ final class Adapter {
         return EVENT.matcher(first)
                 .replaceAll(it -> UUID.nameUUIDFromBytes((facility + it.group()).getBytes(StandardCharsets.UTF_8))
                         .toString())
-                .replaceAll("\"(facilityId|caseFacility)\":\"", "$0" + facility + "-");
+                .replaceAll("\"(facilityId|caseFacility)\":\"", "$0" + facility + "-")
+                // Her number in a register is hers alone.
+                .replaceAll("ward-register\",\"value\":\"", "$0" + facility + "-");
     }
 
     private static List<Bundle> converted(List<String> files, String view, Path folder)

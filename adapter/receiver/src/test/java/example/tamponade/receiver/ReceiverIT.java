@@ -15,13 +15,18 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
+import java.util.Map;
 import java.util.Random;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.stream.Collectors;
+import org.hl7.fhir.instance.model.api.IBaseResource;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Encounter;
 import org.hl7.fhir.r4.model.IdType;
 import org.hl7.fhir.r4.model.Meta;
+import org.hl7.fhir.r4.model.Observation;
+import org.hl7.fhir.r4.model.Patient;
 import org.hl7.fhir.r4.model.Resource;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
@@ -37,6 +42,7 @@ class ReceiverIT {
 
     private static final FhirContext FHIR = FhirContext.forR4Cached();
     private static final String CASE = "https://tamponade-adapter.example/fhir/identifier/case";
+    private static final String REGISTER = "urn:example:marrowby:ward-register";
     private static final String REFERRED = "MRX-2026-0048";
 
     @TempDir
@@ -154,6 +160,115 @@ class ReceiverIT {
                 assertThat(json(theirs)).isEqualTo(json(ours));
             });
         }
+    }
+
+    // It gives its own ids; what is sent again, or corrected, is found there again, and never twice.
+    @Test
+    void aReceiverThatGivesItsOwnIdsGetsEachResourceOnce() throws Exception {
+        Path data = Files.createDirectory(folder.resolve("own-ids"));
+        try (RunningReceiver receiver = RunningReceiver.start(server);
+                RunningAdapter adapter = RunningAdapter.start(
+                        data,
+                        Map.of(
+                                "TAMPONADE_DESTINATIONS_RECORD_ADDRESS",
+                                receiver.address(),
+                                "TAMPONADE_DESTINATIONS_RECORD_IDS",
+                                "receiver"))) {
+            Map<String, Integer> before = counts();
+            adapter.post(Adapter.eventsOf("referred", 60, "own"));
+            waitUntilDelivered(adapter);
+            adapter.post(Adapter.eventsOf("referred", Integer.MAX_VALUE, "own"));
+            waitUntilDelivered(adapter);
+
+            Bundle onRecord = FHIR.newJsonParser()
+                    .parseResource(Bundle.class, adapter.get("/cases/own-marrowby-cross/" + REFERRED));
+            Map<String, Integer> made = counts();
+            before.forEach((type, count) -> made.merge(type, -count, Integer::sum));
+            for (String type : made.keySet()) {
+                assertThat(adapter.get("/fhir/" + type + "?_summary=count"))
+                        .contains("\"total\":" + made.get(type) + "}");
+            }
+            for (Bundle.BundleEntryComponent entry : onRecord.getEntry()) {
+                Resource resource = entry.getResource();
+                if (resource instanceof Observation observation) {
+                    Observation theirs = (Observation) found(resource);
+                    assertThat(theirs.getIdPart()).isNotEqualTo(observation.getIdPart());
+                    assertThat(FHIR.newJsonParser().encodeToString(theirs.getCode()))
+                            .isEqualTo(FHIR.newJsonParser().encodeToString(observation.getCode()));
+                    assertThat(theirs.getStatus()).isEqualTo(observation.getStatus());
+                    assertThat(theirs.getDerivedFrom()).hasSameSizeAs(observation.getDerivedFrom());
+                }
+            }
+        }
+    }
+
+    // Whom the receiver knows is not made again, and not changed; two cases of hers are hers.
+    @Test
+    void aMotherTheReceiverKnowsIsFoundByHerIdentifier() throws Exception {
+        Patient hers = new Patient();
+        hers.addIdentifier().setSystem(REGISTER).setValue("known-0048/26");
+        hers.addName().setFamily("Known there already");
+        String id = registry()
+                .getResourceDao(Patient.class)
+                .create(hers, new SystemRequestDetails())
+                .getId()
+                .getIdPart();
+        for (Map.Entry<String, String> setting :
+                Map.of("IDS", "receiver", "MOTHER_BY", REGISTER).entrySet()) {
+            Path data = Files.createDirectory(folder.resolve("known-" + setting.getKey()));
+            try (RunningReceiver receiver = RunningReceiver.start(server);
+                    RunningAdapter adapter = RunningAdapter.start(
+                            data,
+                            Map.of(
+                                    "TAMPONADE_DESTINATIONS_RECORD_ADDRESS",
+                                    receiver.address(),
+                                    "TAMPONADE_DESTINATIONS_RECORD_" + setting.getKey(),
+                                    setting.getValue()))) {
+                int before = observationsOf(id).size();
+                adapter.post(Adapter.eventsOf("referred", 60, setting.getKey().equals("IDS") ? "first" : "second")
+                        .replaceAll("[a-z]+-0048/26", "known-0048/26"));
+                waitUntilDelivered(adapter);
+
+                assertThat(observationsOf(id)).hasSizeGreaterThan(before + 50);
+            }
+        }
+        Patient kept =
+                registry().getResourceDao(Patient.class).read(new IdType("Patient", id), new SystemRequestDetails());
+        assertThat(kept.getNameFirstRep().getFamily()).isEqualTo("Known there already");
+        assertThat(kept.getMeta().getVersionId()).isEqualTo("1");
+    }
+
+    private static void waitUntilDelivered(RunningAdapter adapter) throws Exception {
+        adapter.waitUntilItSays("/ledger", "\"casesBehind\":0");
+        adapter.waitUntilItSays("/deliveries", "\"resources\":0");
+        assertThat(adapter.get("/deliveries")).contains("\"parkedCases\":0", "\"problem\":\"\"");
+    }
+
+    private static Resource found(Resource ours) {
+        List<IBaseResource> found = registry()
+                .getResourceDao(ours.fhirType())
+                .search(
+                        SearchParameterMap.newSynchronous(
+                                "identifier", new TokenParam("urn:ietf:rfc:3986", "urn:uuid:" + ours.getIdPart())),
+                        new SystemRequestDetails())
+                .getAllResources();
+        assertThat(found).hasSize(1);
+        return (Resource) found.get(0);
+    }
+
+    private static Map<String, Integer> counts() {
+        Map<String, Integer> counts = new TreeMap<>();
+        for (String type : List.of("Patient", "Encounter", "EpisodeOfCare", "Observation", "Procedure", "Provenance")) {
+            counts.put(type, all(type).size());
+        }
+        return counts;
+    }
+
+    private static List<IBaseResource> all(String type) {
+        return registry()
+                .getResourceDao(type)
+                .search(SearchParameterMap.newSynchronous(), new SystemRequestDetails())
+                .getAllResources();
     }
 
     // Another server's search judges ours: what is found by the same words on the same resources is the same.

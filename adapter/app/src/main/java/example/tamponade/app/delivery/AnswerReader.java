@@ -16,6 +16,7 @@ import java.util.Set;
 import java.util.stream.Collectors;
 import org.hl7.fhir.instance.model.api.IBaseResource;
 import org.hl7.fhir.r4.model.Bundle;
+import org.hl7.fhir.r4.model.IdType;
 import org.hl7.fhir.r4.model.OperationOutcome;
 import org.hl7.fhir.r4.model.Resource;
 import org.jspecify.annotations.Nullable;
@@ -83,9 +84,13 @@ final class AnswerReader {
                 .filter(it -> it.getStatus() == null || !it.getStatus().startsWith("2"))
                 .toList();
         return refused.isEmpty()
-                ? Answer.taken(bundle.getEntry().stream()
-                        .map(it -> etag(it.getResponse()))
-                        .toList())
+                ? Answer.taken(
+                        bundle.getEntry().stream()
+                                .map(it -> etag(it.getResponse()))
+                                .toList(),
+                        bundle.getEntry().stream()
+                                .map(it -> id(it.getResponse()))
+                                .toList())
                 : Answer.of(
                         Answer.Kind.REFUSED,
                         refused.get(0).getStatus() + words(refused.get(0).getOutcome()));
@@ -111,6 +116,11 @@ final class AnswerReader {
         return etag.isEmpty() && resource != null && resource.getMeta().hasVersionId()
                 ? "W/\"" + resource.getMeta().getVersionId() + "\""
                 : etag;
+    }
+
+    private static String id(Bundle.BundleEntryResponseComponent response) {
+        String id = response.hasLocation() ? new IdType(response.getLocation()).getIdPart() : null;
+        return id == null ? "" : id;
     }
 
     // HAPI FHIR gives the number alone.

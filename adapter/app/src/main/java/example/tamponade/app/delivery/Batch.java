@@ -1,11 +1,13 @@
 package example.tamponade.app.delivery;
 
 import example.tamponade.app.outbox.Held;
+import java.util.Collection;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.Collectors;
 import org.hl7.fhir.r4.model.Resource;
 
 /** Resources that are sent together, by their names; what they point to is among them or there already. */
@@ -36,16 +38,32 @@ final class Batch {
         return resources.keySet();
     }
 
+    Collection<Sendable> all() {
+        return resources.values();
+    }
+
     List<Resource> resources() {
         return resources.values().stream().map(Sendable::resource).toList();
     }
 
+    /** What its resources point to. */
+    Set<String> references() {
+        return resources.values().stream()
+                .flatMap(it -> it.references().stream())
+                .collect(Collectors.toUnmodifiableSet());
+    }
+
     /** What the destination holds when it has taken them. */
-    Map<String, Held> held(List<String> etags) {
+    Map<String, Held> held(Answer answer) {
         Map<String, Held> held = new HashMap<>();
         int place = 0;
         for (Map.Entry<String, Sendable> entry : resources.entrySet()) {
-            held.put(entry.getKey(), new Held(entry.getValue().digest(), etags.get(place)));
+            held.put(
+                    entry.getKey(),
+                    new Held(
+                            entry.getValue().digest(),
+                            answer.etags().get(place),
+                            answer.ids().get(place)));
             place++;
         }
         return held;

@@ -10,9 +10,12 @@ import io.github.resilience4j.core.IntervalFunction;
 import java.io.UncheckedIOException;
 import java.time.Duration;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
+import java.util.Set;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.springframework.transaction.support.TransactionOperations;
@@ -65,6 +68,10 @@ final class CaseDelivery {
                 turns.park(name, caseKey, Outbox.NOT_SHARED);
                 return Optional.empty();
             }
+            if (deliverable.lacksIdentifier(destination, caseKey)) {
+                turns.park(name, caseKey, Outbox.NO_IDENTIFIER);
+                return Optional.empty();
+            }
             Optional<Answer> failure = send(due, versions);
             if (failure.isPresent()) {
                 return failure.filter(it -> it.kind() == Answer.Kind.UNAVAILABLE);
@@ -84,7 +91,7 @@ final class CaseDelivery {
         int conflicts = 0;
         for (Batch batch = content.next(most); !batch.isEmpty(); batch = content.next(most)) {
             turns.renew(name, due.caseKey(), destination.lease());
-            Answer answer = receiver.put(due.caseKey(), batch.resources(), etags(batch));
+            Answer answer = receiver.put(due.caseKey(), batch.resources(), there(batch));
             if (answer.kind() == Answer.Kind.TAKEN) {
                 keep(due.caseKey(), batch, answer, byName);
                 conflicts = 0;
@@ -105,10 +112,12 @@ final class CaseDelivery {
         return Optional.empty();
     }
 
-    private Map<String, String> etags(Batch batch) {
-        return held.of(name, batch.names()).entrySet().stream()
-                .filter(it -> !it.getValue().etag().isEmpty())
-                .collect(Collectors.toMap(Map.Entry::getKey, it -> it.getValue().etag()));
+    private Map<String, Held> there(Batch batch) {
+        Set<String> names = new HashSet<>(batch.names());
+        if (destination.ids() == ResourceIds.RECEIVER) {
+            names.addAll(batch.references());
+        }
+        return held.of(name, names);
     }
 
     private void keep(String caseKey, Batch batch, Answer answer, Map<String, DueResource> byName) {
@@ -118,22 +127,34 @@ final class CaseDelivery {
                 .toList();
         transactions.executeWithoutResult(status -> {
             turns.delivered(name, caseKey, taken);
-            held.keep(name, batch.held(answer.etags()));
+            held.keep(name, batch.held(answer));
         });
     }
 
     // What was sent is what the record says, whoever changed it there: it is put in place of what is there now.
     private boolean readAgain(Batch batch) {
         try {
-            Map<String, String> versions = receiver.versions(batch.names());
+            Map<String, Held> known = known(batch.names());
             Map<String, Held> found = new HashMap<>();
-            versions.forEach((resource, etag) -> found.put(resource, new Held("", etag)));
+            receiver.versions(known)
+                    .forEach((resource, etag) -> found.put(
+                            resource,
+                            new Held(
+                                    "",
+                                    etag,
+                                    Objects.requireNonNull(known.get(resource)).id())));
             held.forget(name, batch.names());
             held.keep(name, found);
             return true;
         } catch (UncheckedIOException e) {
             return false;
         }
+    }
+
+    private Map<String, Held> known(Set<String> names) {
+        Map<String, Held> known = new HashMap<>(held.of(name, names));
+        names.forEach(it -> known.putIfAbsent(it, new Held("", "", "")));
+        return known;
     }
 
     private void giveBack(DueCase due, Answer answer) {

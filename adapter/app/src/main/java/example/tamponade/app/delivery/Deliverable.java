@@ -18,7 +18,9 @@ import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import org.hl7.fhir.r4.model.Identifier;
 import org.hl7.fhir.r4.model.Patient;
+import org.hl7.fhir.r4.model.Reference;
 import org.hl7.fhir.r4.model.Resource;
 import org.jspecify.annotations.Nullable;
 
@@ -47,6 +49,21 @@ final class Deliverable {
     Optional<Patient> mother(String caseKey) {
         return record.ofCase(caseKey, "Patient").stream()
                 .map(Patient.class::cast)
+                .findFirst();
+    }
+
+    /** Whether the destination finds mothers by an identifier that the mother of the case does not have. */
+    boolean lacksIdentifier(Destination destination, String caseKey) {
+        String system = destination.motherBy();
+        return system != null
+                && mother(caseKey)
+                        .filter(it -> identifier(system, it).isEmpty())
+                        .isPresent();
+    }
+
+    private static Optional<Identifier> identifier(String system, Patient mother) {
+        return mother.getIdentifier().stream()
+                .filter(it -> system.equals(it.getSystem()))
                 .findFirst();
     }
 
@@ -82,13 +99,47 @@ final class Deliverable {
                 : null;
         List<Resource> excerpt = bundles.excerpt(new Excerpt(view, destination.types(), there(name, others, all)), all);
         Map<String, Sendable> chosen = new LinkedHashMap<>();
+        String mother = destination.ids() == ResourceIds.RECEIVER ? identifiers(all) : "";
+        String motherThere = destination.motherBy() == null ? null : motherThere(destination.motherBy(), all);
         for (Resource resource : others == null ? excerpt : others.of(excerpt)) {
+            if (motherThere != null) {
+                if (resource instanceof Patient) {
+                    continue;
+                }
+                pointTo(motherThere, resource);
+            }
             // The version is ours, not the destination's.
             resource.setId(resource.getIdPart());
             resource.getMeta().setVersionId(null);
-            chosen.put(name(resource), Sendable.of(resource));
+            chosen.put(name(resource), Sendable.of(resource, mother));
         }
         return chosen;
+    }
+
+    // Whatever is sent of a case is sent again when she turns out to be somebody else.
+    private static String identifiers(List<Resource> all) {
+        return all.stream()
+                .filter(Patient.class::isInstance)
+                .flatMap(it -> ((Patient) it).getIdentifier().stream())
+                .map(it -> it.getSystem() + "|" + it.getValue())
+                .collect(Collectors.joining(" ", " of ", ""));
+    }
+
+    // A conditional reference (HL7 FHIR R4, RESTful API, 3.1.0.11.2); null for what is of no mother.
+    private static @Nullable String motherThere(String system, List<Resource> all) {
+        return all.stream()
+                .filter(Patient.class::isInstance)
+                .findFirst()
+                .flatMap(it -> identifier(system, (Patient) it))
+                .map(it -> "Patient?" + ReceiverIds.query(it))
+                .orElse(null);
+    }
+
+    private void pointTo(String mother, Resource resource) {
+        fhir.newTerser().getAllResourceReferences(resource).stream()
+                .map(it -> (Reference) it.getResourceReference())
+                .filter(it -> String.valueOf(it.getReference()).startsWith("Patient/"))
+                .forEach(it -> it.setReference(mother));
     }
 
     // Which of the resources the destination has, by the names that it has them under.

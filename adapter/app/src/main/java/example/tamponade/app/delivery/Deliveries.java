@@ -86,12 +86,12 @@ public final class Deliveries implements SmartLifecycle {
                 held,
                 database.transactions());
         CircuitBreaker breaker = CircuitBreaker.of(name, breaker(destination));
-        ExecutorService workers = Executors.newFixedThreadPool(destination.workers(), work -> {
+        ExecutorService workers = Executors.newFixedThreadPool(destination.atOnce(), work -> {
             Thread thread = new Thread(work, "delivery-" + name);
             thread.setDaemon(true);
             return thread;
         });
-        for (int i = 0; i < destination.workers(); i++) {
+        for (int i = 0; i < destination.atOnce(); i++) {
             workers.execute(new DestinationWorker(name, destination, delivery, turns, breaker));
         }
         running.add(workers);

@@ -22,6 +22,9 @@ import org.springframework.boot.context.properties.bind.DefaultValue;
  * @param view how much of a case it gets
  * @param types the types of resources it gets; empty: all
  * @param facilities the facilities whose cases it gets; empty: all
+ * @param ids who gives a resource its id there
+ * @param motherBy the system of the identifier by which it finds a mother, whom it knows already: she is pointed to by that
+ *     identifier and not sent; absent: she is sent
  * @param batch how many resources are sent together at most, beside those that these need
  * @param workers how many cases are sent at the same time
  * @param patience how long an answer is waited for
@@ -38,6 +41,8 @@ public record Destination(
         @DefaultValue("full") CaseView view,
         @DefaultValue Set<String> types,
         @DefaultValue Set<String> facilities,
+        @DefaultValue("ours") ResourceIds ids,
+        @Nullable String motherBy,
         @DefaultValue("200") int batch,
         @DefaultValue("2") int workers,
         @DefaultValue("20s") Duration patience,
@@ -84,6 +89,14 @@ public record Destination(
                 !pseudonymised || kind == DestinationKind.FHIR_SERVER,
                 setting + "pseudonymised",
                 "messages and topics are named by whose they are; use a FHIR server");
+        demand(
+                kind == DestinationKind.FHIR_SERVER || (ids == ResourceIds.OURS && motherBy == null),
+                setting + "ids and mother-by",
+                "they are of FHIR servers alone");
+        demand(
+                motherBy == null || !pseudonymised,
+                setting + "mother-by",
+                "a destination that gets cases pseudonymised gets nobody's identifiers");
         demand(batch >= 1, setting + "batch", "use 1 or more");
         demand(workers >= 1, setting + "workers", "use 1 or more");
         demand(isSome(patience), setting + "patience", "use more than no time");
@@ -130,13 +143,24 @@ public record Destination(
 
     /** Whether it gets a case as it is, so that what has changed is all that need be looked at. */
     boolean takesAll() {
-        return view == CaseView.FULL && types.isEmpty() && !pseudonymised;
+        return view == CaseView.FULL
+                && types.isEmpty()
+                && !pseudonymised
+                && motherBy == null
+                && ids == ResourceIds.OURS;
     }
 
     /** What it gets, in words that are the same as long as that is. */
     String selection() {
         return view.code() + ", types " + new TreeSet<>(types) + ", facilities " + new TreeSet<>(facilities)
-                + (pseudonymised ? ", pseudonymised" : "");
+                + (pseudonymised ? ", pseudonymised" : "")
+                + (ids == ResourceIds.RECEIVER ? ", receiver's ids" : "")
+                + (motherBy == null ? "" : ", mother by " + motherBy);
+    }
+
+    /** How many cases are sent at the same time: conditional updates beside each other might create a resource twice. */
+    int atOnce() {
+        return ids == ResourceIds.RECEIVER ? 1 : workers;
     }
 
     /** How long a case is held for one request: to connect, to be answered and to keep the answer. */

@@ -1,6 +1,5 @@
 package example.tamponade.app.delivery;
 
-import ca.uhn.fhir.context.FhirContext;
 import example.tamponade.app.outbox.Held;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
@@ -11,7 +10,6 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.function.Function;
-import org.hl7.fhir.r4.model.Resource;
 
 /**
  * What is due of a case, cut into batches. A batch holds whatever its resources point to and the destination does not have,
@@ -19,7 +17,6 @@ import org.hl7.fhir.r4.model.Resource;
  */
 final class DueContent {
 
-    private final FhirContext fhir = FhirContext.forR4Cached();
     private final Deque<String> open;
     private final Function<Collection<String>, Map<String, Sendable>> read;
     private final Function<Collection<String>, Map<String, Held>> held;
@@ -51,7 +48,7 @@ final class DueContent {
             add(names, batch);
             batch.removeThoseIn(held.apply(batch.names()));
         }
-        Collection<Resource> added = batch.resources();
+        Collection<Sendable> added = batch.all();
         while (!added.isEmpty()) {
             added = add(missing(added, batch), batch);
         }
@@ -63,7 +60,7 @@ final class DueContent {
         batch.names().forEach(open::addFirst);
     }
 
-    private Collection<Resource> add(Collection<String> names, Batch batch) {
+    private Collection<Sendable> add(Collection<String> names, Batch batch) {
         Map<String, Sendable> found = read.apply(names);
         for (String name : names) {
             Sendable resource = found.get(name);
@@ -71,16 +68,13 @@ final class DueContent {
                 batch.add(name, resource);
             }
         }
-        return found.values().stream().map(Sendable::resource).toList();
+        return found.values();
     }
 
-    private Set<String> missing(Collection<Resource> resources, Batch batch) {
+    private Set<String> missing(Collection<Sendable> resources, Batch batch) {
         Set<String> missing = new TreeSet<>();
-        for (Resource resource : resources) {
-            fhir.newTerser().getAllResourceReferences(resource).stream()
-                    .map(it -> it.getResourceReference().getReferenceElement().getValue())
-                    .filter(it -> it != null && !it.startsWith("#") && !batch.contains(it))
-                    .forEach(missing::add);
+        for (Sendable resource : resources) {
+            resource.references().stream().filter(it -> !batch.contains(it)).forEach(missing::add);
         }
         missing.removeAll(held.apply(missing).keySet());
         return missing;

@@ -2,15 +2,19 @@ package example.tamponade.app.delivery;
 
 import ca.uhn.fhir.context.FhirContext;
 import example.tamponade.app.keys.UnusableKeysException;
+import example.tamponade.app.outbox.Held;
 import example.tamponade.fhir.bundle.CaseBundles;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.net.URI;
 import java.nio.charset.StandardCharsets;
-import java.util.Collection;
+import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.BiFunction;
+import java.util.function.Function;
+import java.util.stream.Collectors;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.Resource;
 import org.jspecify.annotations.Nullable;
@@ -28,21 +32,54 @@ final class FhirServer implements Receiver {
     private final FhirContext fhir = FhirContext.forR4Cached();
     private final RestClient client;
     private final URI address;
-    private final CaseBundles bundles;
+    private final BiFunction<List<Resource>, Map<String, Held>, Bundle> puts;
+    private final Function<Map.Entry<String, Held>, @Nullable String> addresses;
     private final AnswerReader answers;
 
-    /** The server at that address, spoken to by that client. */
-    FhirServer(RestClient client, URI address, CaseBundles bundles, AnswerReader answers) {
+    private FhirServer(
+            RestClient client,
+            URI address,
+            BiFunction<List<Resource>, Map<String, Held>, Bundle> puts,
+            Function<Map.Entry<String, Held>, @Nullable String> addresses,
+            AnswerReader answers) {
         this.client = client;
         this.address = address;
-        this.bundles = bundles;
+        this.puts = puts;
+        this.addresses = addresses;
         this.answers = answers;
     }
 
+    /** A server that keeps each resource at our address. */
+    static FhirServer withOurIds(RestClient client, URI address, CaseBundles bundles, AnswerReader answers) {
+        return new FhirServer(
+                client,
+                address,
+                (resources, there) -> bundles.puts(resources, etags(there)),
+                Map.Entry::getKey,
+                answers);
+    }
+
+    /** A server that gives its own ids. */
+    static FhirServer withItsIds(RestClient client, URI address, ReceiverIds ids, AnswerReader answers) {
+        return new FhirServer(client, address, ids::puts, FhirServer::itsAddress, answers);
+    }
+
+    private static Map<String, String> etags(Map<String, Held> there) {
+        return there.entrySet().stream()
+                .filter(it -> !it.getValue().etag().isEmpty())
+                .collect(Collectors.toMap(Map.Entry::getKey, it -> it.getValue().etag()));
+    }
+
+    private static @Nullable String itsAddress(Map.Entry<String, Held> known) {
+        String name = known.getKey();
+        String id = known.getValue().id();
+        return id.isEmpty() ? null : name.substring(0, name.indexOf('/') + 1) + id;
+    }
+
     @Override
-    public Answer put(String caseKey, List<Resource> resources, Map<String, String> etags) {
+    public Answer put(String caseKey, List<Resource> resources, Map<String, Held> there) {
         try {
-            return post(bundles.puts(resources, etags))
+            return post(puts.apply(resources, there))
                     .exchange((request, response) -> answers.read(response, resources.size()));
         } catch (ResourceAccessException e) {
             return Answer.unavailable(words(e), null);
@@ -53,14 +90,22 @@ final class FhirServer implements Receiver {
     }
 
     @Override
-    public Map<String, String> versions(Collection<String> names) {
+    public Map<String, String> versions(Map<String, Held> known) {
         Bundle asked = new Bundle().setType(Bundle.BundleType.BATCH);
-        List<String> inOrder = List.copyOf(names);
-        inOrder.forEach(it ->
-                asked.addEntry().getRequest().setMethod(Bundle.HTTPVerb.GET).setUrl(it));
+        List<String> inOrder = new ArrayList<>();
+        for (Map.Entry<String, Held> resource : known.entrySet()) {
+            String there = addresses.apply(resource);
+            if (there != null) {
+                asked.addEntry().getRequest().setMethod(Bundle.HTTPVerb.GET).setUrl(there);
+                inOrder.add(resource.getKey());
+            }
+        }
+        if (inOrder.isEmpty()) {
+            return Map.of();
+        }
         try {
             List<@Nullable String> etags =
-                    post(asked).exchange((request, response) -> answers.versions(response, names.size()));
+                    post(asked).exchange((request, response) -> answers.versions(response, inOrder.size()));
             Map<String, String> versions = new HashMap<>();
             for (int i = 0; i < inOrder.size(); i++) {
                 String etag = etags.get(i);

@@ -11,6 +11,7 @@ import ca.uhn.hl7v2.model.v251.message.ORU_R01;
 import ca.uhn.hl7v2.util.Terser;
 import ca.uhn.hl7v2.validation.impl.ValidationContextFactory;
 import example.tamponade.app.intake.CaseKey;
+import example.tamponade.app.outbox.Held;
 import example.tamponade.app.results.ResultMessage;
 import example.tamponade.core.event.CaseId;
 import java.io.IOException;
@@ -18,8 +19,6 @@ import java.io.UncheckedIOException;
 import java.net.URI;
 import java.time.Clock;
 import java.time.Duration;
-import java.util.Collection;
-import java.util.Collections;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -57,17 +56,12 @@ final class MllpReceiver implements Receiver {
     }
 
     @Override
-    public Answer put(String caseKey, List<Resource> resources, Map<String, String> etags) {
+    public Answer put(String caseKey, List<Resource> resources, Map<String, Held> there) {
         CaseId caseId = CaseKey.caseId(caseKey);
         Optional<ORU_R01> message = caseId == null
                 ? Optional.empty()
                 : mothers.apply(caseKey).flatMap(it -> ResultMessage.of(caseId, it, resources, clock.instant()));
-        return message.map(it -> send(it, resources.size())).orElseGet(() -> taken(resources.size()));
-    }
-
-    // How it names versions nobody knows.
-    private static Answer taken(int resources) {
-        return Answer.taken(Collections.nCopies(resources, ""));
+        return message.map(it -> send(it, resources.size())).orElseGet(() -> Answer.taken(resources.size()));
     }
 
     private Answer send(ORU_R01 message, int resources) {
@@ -98,7 +92,7 @@ final class MllpReceiver implements Receiver {
             return Answer.unavailable("acknowledged another message than was sent; it is tried again", null);
         }
         return switch (code) {
-            case "AA", "CA" -> taken(resources);
+            case "AA", "CA" -> Answer.taken(resources);
             case "AE", "CE" -> Answer.of(Answer.Kind.REFUSED, code + words(ack));
             default ->
                 words(ack).contains(INTERNAL_ERROR)
@@ -127,7 +121,7 @@ final class MllpReceiver implements Receiver {
     }
 
     @Override
-    public Map<String, String> versions(Collection<String> names) {
+    public Map<String, String> versions(Map<String, Held> known) {
         return Map.of();
     }
 

@@ -1,6 +1,6 @@
 package example.tamponade.app.delivery;
 
-import java.util.Collection;
+import example.tamponade.app.outbox.Held;
 import java.util.List;
 import java.util.Map;
 import org.hl7.fhir.r4.model.Resource;
@@ -9,21 +9,21 @@ import org.hl7.fhir.r4.model.Resource;
 interface Receiver extends AutoCloseable {
 
     /**
-     * Puts each resource at its own address: all of them or none.
+     * Puts each resource at its address: all of them or none.
      *
      * @param caseKey the case or facility that they are of
-     * @param etags the version that a resource ({@code Type/id}) is to replace, where it is known
+     * @param there what it holds of them, and of what they point to where it gives its own ids, by {@code Type/id}
      */
-    Answer put(String caseKey, List<Resource> resources, Map<String, String> etags);
+    Answer put(String caseKey, List<Resource> resources, Map<String, Held> there);
 
     /**
      * Asks which versions it has.
      *
-     * @param names resources, {@code Type/id}
+     * @param known resources, {@code Type/id}, with what is known of each
      * @return how it names the version of each that it has; an empty text where it does not say
      * @throws java.io.UncheckedIOException when it does not answer
      */
-    Map<String, String> versions(Collection<String> names);
+    Map<String, String> versions(Map<String, Held> known);
 
     @Override
     default void close() {}

@@ -45,7 +45,13 @@ public final class Receivers {
         if (destination.token().isAsked()) {
             client.requestInterceptor(AccessTokens.of(destination.token(), requests));
         }
-        return new FhirServer(client.build(), destination.address(), bundles, new AnswerReader(clock));
+        AnswerReader answers = new AnswerReader(clock);
+        return switch (destination.ids()) {
+            case OURS -> FhirServer.withOurIds(client.build(), destination.address(), bundles, answers);
+            case RECEIVER ->
+                FhirServer.withItsIds(
+                        client.build(), destination.address(), new ReceiverIds(bundles.resourceTag()), answers);
+        };
     }
 
     private SSLContext tls(Destination destination) {

@@ -1,7 +1,9 @@
 package example.tamponade.app.delivery;
 
+import ca.uhn.fhir.context.FhirContext;
 import example.tamponade.app.intake.Piece;
 import example.tamponade.fhir.conformance.ResourceText;
+import java.util.List;
 import org.hl7.fhir.r4.model.Resource;
 
 /**
@@ -12,12 +14,25 @@ import org.hl7.fhir.r4.model.Resource;
  */
 record Sendable(Resource resource, String digest) {
 
-    static Sendable of(Resource resource) {
-        return of(resource, ResourceText.of(resource).json());
+    /**
+     * A resource.
+     *
+     * @param beside what else it is sent with, in words that are the same as long as that is
+     */
+    static Sendable of(Resource resource, String... beside) {
+        return of(resource, ResourceText.of(resource).json() + String.join("", beside));
     }
 
     /** A resource and how it is written. */
     static Sendable of(Resource resource, String json) {
         return new Sendable(resource, Piece.digest(json));
+    }
+
+    /** What it points to, {@code Type/id}. */
+    List<String> references() {
+        return FhirContext.forR4Cached().newTerser().getAllResourceReferences(resource).stream()
+                .map(it -> it.getResourceReference().getReferenceElement().getValue())
+                .filter(it -> it != null && it.matches("[A-Za-z]+/[A-Za-z0-9.-]+"))
+                .toList();
     }
 }

@@ -1,12 +1,11 @@
 package example.tamponade.app.delivery;
 
+import example.tamponade.app.outbox.Held;
 import example.tamponade.fhir.conformance.ResourceText;
 import java.net.URI;
 import java.nio.charset.StandardCharsets;
 import java.time.Duration;
 import java.util.ArrayList;
-import java.util.Collection;
-import java.util.Collections;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -57,7 +56,7 @@ final class TopicReceiver implements Receiver {
     }
 
     @Override
-    public Answer put(String caseKey, List<Resource> resources, Map<String, String> etags) {
+    public Answer put(String caseKey, List<Resource> resources, Map<String, Held> there) {
         try {
             List<Future<?>> sent = new ArrayList<>();
             for (Resource resource : resources) {
@@ -69,7 +68,7 @@ final class TopicReceiver implements Receiver {
             for (Future<?> one : sent) {
                 one.get(patience.toMillis(), TimeUnit.MILLISECONDS);
             }
-            return Answer.taken(Collections.nCopies(resources.size(), ""));
+            return Answer.taken(resources.size());
         } catch (ExecutionException e) {
             return failed(e.getCause() == null ? e : e.getCause());
         } catch (KafkaException | TimeoutException e) {
@@ -89,7 +88,7 @@ final class TopicReceiver implements Receiver {
     }
 
     @Override
-    public Map<String, String> versions(Collection<String> names) {
+    public Map<String, String> versions(Map<String, Held> known) {
         return Map.of();
     }
 

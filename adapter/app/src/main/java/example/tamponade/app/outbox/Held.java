@@ -5,5 +5,6 @@ package example.tamponade.app.outbox;
  *
  * @param digest of the content that it was sent last
  * @param etag how it names that version; empty where it does not say
+ * @param id the id that it has there; empty where it is ours, or not known
  */
-public record Held(String digest, String etag) {}
+public record Held(String digest, String etag, String id) {}

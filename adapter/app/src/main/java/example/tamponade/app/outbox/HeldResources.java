@@ -24,13 +24,15 @@ public final class HeldResources {
         Map<String, Held> held = new HashMap<>();
         ResourceNames.byType(
                 names,
-                (type, ids) -> jdbc.sql("select id, digest, etag from delivered"
+                (type, ids) -> jdbc.sql("select id, digest, etag, their_id from delivered"
                                 + " where destination = :destination and type = :type and id in (:ids)")
                         .param("destination", destination)
                         .param("type", type)
                         .param("ids", ids)
                         .query(row -> {
-                            held.put(type + "/" + row.getString(1), new Held(row.getString(2), row.getString(3)));
+                            held.put(
+                                    type + "/" + row.getString(1),
+                                    new Held(row.getString(2), row.getString(3), row.getString(4)));
                         }));
         return held;
     }
@@ -51,8 +53,9 @@ public final class HeldResources {
     public void keep(String destination, Map<String, Held> held) {
         batches.batchUpdate(
                 """
-                insert into delivered (destination, type, id, digest, etag) values (?, ?, ?, ?, ?)
-                on conflict (destination, type, id) do update set digest = excluded.digest, etag = excluded.etag
+                insert into delivered (destination, type, id, digest, etag, their_id) values (?, ?, ?, ?, ?, ?)
+                on conflict (destination, type, id) do update
+                set digest = excluded.digest, etag = excluded.etag, their_id = excluded.their_id
                 """,
                 held.entrySet().stream()
                         .map(it -> new Object[] {
@@ -60,7 +63,8 @@ public final class HeldResources {
                             it.getKey().substring(0, it.getKey().indexOf('/')),
                             it.getKey().substring(it.getKey().indexOf('/') + 1),
                             it.getValue().digest(),
-                            it.getValue().etag()
+                            it.getValue().etag(),
+                            it.getValue().id()
                         })
                         .toList());
     }

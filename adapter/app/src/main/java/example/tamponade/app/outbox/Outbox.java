@@ -18,6 +18,11 @@ public final class Outbox {
             "the mother refused that her record is shared; where a rule demands it all the same, set restricted for this"
                     + " destination, restart and release the case";
 
+    /** Why a case is parked whose mother the destination cannot find; it is looked at again whenever something is added. */
+    public static final String NO_IDENTIFIER =
+            "the mother has no identifier of the system in mother-by of this destination, by which it would find her;"
+                    + " correct the event that opened the case, or change the setting, restart and release the case";
+
     private final JdbcClient jdbc;
     private final JdbcTemplate batches;
     private final TransactionOperations transactions;
@@ -56,16 +61,16 @@ public final class Outbox {
 
     // A row that is there is written too: whoever finishes with the case waits for it, and then sees what was added.
     // What was
-    // added may be that she agrees.
+    // added may be that she agrees, or her identifier.
     private void addCase(String destination, String caseKey) {
         jdbc.sql("""
                         insert into outbox_case
                             (destination, case_key, since, state, attempts, next_at, leased_until, reason)
                         values (:destination, :caseKey, :now, 'waiting', 0, '', '', '')
                         on conflict (destination, case_key) do update set state =
-                            case when outbox_case.reason = :notShared then 'waiting' else outbox_case.state end
+                            case when outbox_case.reason in (:mended) then 'waiting' else outbox_case.state end
                         """)
-                .param("notShared", NOT_SHARED)
+                .param("mended", List.of(NOT_SHARED, NO_IDENTIFIER))
                 .param("destination", destination)
                 .param("caseKey", caseKey)
                 .param("now", now())

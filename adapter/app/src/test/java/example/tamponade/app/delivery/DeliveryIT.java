@@ -406,6 +406,44 @@ class DeliveryIT {
         }
     }
 
+    // A conditional reference: HL7 FHIR R4, RESTful API, 3.1.0.11.2.
+    @Test
+    void aMotherWhomTheDestinationKnowsIsPointedToByHerIdentifierOnceThereIsOne() {
+        String line = LINES.stream()
+                .filter(it -> it.contains("\"case-opened\""))
+                .findFirst()
+                .orElseThrow();
+        try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.SQLITE);
+                FhirStore store = FhirStore.start();
+                RunningServer server = RunningServer.start(
+                        database,
+                        address(store.port()),
+                        "--tamponade.destinations.record.mother-by=urn:example:national")) {
+            server.post("application/x-ndjson", Samples.events("referred"));
+            Waiting.until(
+                    LONGEST,
+                    "the case is parked",
+                    () -> server.get("/deliveries/record?state=parked")
+                            .body()
+                            .contains("no identifier of the system in mother-by"));
+
+            String corrected = line.replace(
+                            "\"identifiers\":[",
+                            "\"identifiers\":[{\"system\":\"urn:example:national\",\"value\":\"N 7\"},")
+                    .replaceFirst(
+                            "\"eventId\":\"([^\"]*)\"",
+                            "\"eventId\":\"0c0e5e17-0000-4000-8000-000000000002\",\"corrects\":\"$1\"");
+            assertThat(server.post(corrected).statusCode()).isEqualTo(201);
+            waitUntilDelivered(server);
+
+            assertThat(store.latest().keySet()).noneMatch(it -> it.startsWith("Patient/"));
+            assertThat(store.latest().entrySet())
+                    .filteredOn(it -> it.getKey().startsWith("MedicationAdministration/"))
+                    .isNotEmpty()
+                    .allMatch(it -> it.getValue().contains("\"Patient?identifier=urn:example:national|N%207\""));
+        }
+    }
+
     @Test
     void twoAdaptersOnOneDatabaseDeliverEachCaseInOrder() {
         try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.POSTGRESQL);

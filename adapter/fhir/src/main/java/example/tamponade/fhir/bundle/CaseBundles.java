@@ -96,6 +96,11 @@ public final class CaseBundles {
         return document(theirs, file, view, others.of(view(view, onRecord)));
     }
 
+    /** The system of the tag that carries a resource's id where a receiver gives its own and there is no identifier. */
+    public String resourceTag() {
+        return terms.base() + "/identifier/resource";
+    }
+
     /** Makes the pseudonymised form of cases with that key. */
     public Pseudonymiser pseudonymiser(PseudonymKey key) {
         return new Pseudonymiser(key, terms.base());

@@ -6,6 +6,7 @@ import java.io.InputStream;
 import java.io.OutputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 
 /** Compiles the profiles of a FHIR R4 package, so that resources can be checked without reading them again. */
 public final class ProfileCompiler {
@@ -19,7 +20,17 @@ public final class ProfileCompiler {
      * @throws UnknownConstructException when a profile uses what cannot be compiled
      */
     public static CompiledProfiles compile(InputStream tgz) throws IOException {
-        return new CompiledProfiles(PackageCompiler.compile(tgz));
+        return compile(List.of(tgz));
+    }
+
+    /**
+     * Compiles FHIR NPM packages together; what the first calls its own is held to strictly.
+     *
+     * @throws IOException when one is not readable as such
+     * @throws UnknownConstructException when a profile uses what cannot be compiled
+     */
+    public static CompiledProfiles compile(List<InputStream> packages) throws IOException {
+        return new CompiledProfiles(PackageCompiler.compile(packages));
     }
 
     /** Arguments: the package, the file to write the compiled profiles to. */

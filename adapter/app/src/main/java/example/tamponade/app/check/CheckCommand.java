@@ -5,6 +5,7 @@ import example.tamponade.app.ExitCodes;
 import example.tamponade.app.keys.BundleSignatures;
 import example.tamponade.fhir.conformance.Conformance;
 import example.tamponade.fhir.conformance.ConformanceReport;
+import example.tamponade.fhir.site.SitePackages;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.charset.MalformedInputException;
@@ -56,6 +57,13 @@ public final class CheckCommand implements Callable<Integer> {
                             + " publishes them at /.well-known/jwks.json.")
     private @Nullable Path signedBy;
 
+    @Option(
+            names = "--package",
+            arity = "1..*",
+            paramLabel = "FILE",
+            description = "The site's FHIR R4 packages (.tgz), to judge by them too, by the compiled profiles.")
+    private List<Path> packages = List.of();
+
     @Spec
     private @Nullable CommandSpec spec;
 
@@ -63,7 +71,9 @@ public final class CheckCommand implements Callable<Integer> {
     public Integer call() throws IOException {
         PrintWriter out = Objects.requireNonNull(spec).commandLine().getOut();
         PrintWriter err = spec.commandLine().getErr();
-        Conformance conformance = validator.conformance();
+        Conformance conformance = packages.isEmpty()
+                ? validator.conformance()
+                : SitePackages.read(packages).conformance(null);
         int wrong = 0;
         List<Path> all = all();
         for (Path file : all) {

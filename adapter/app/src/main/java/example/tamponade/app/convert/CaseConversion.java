@@ -6,6 +6,7 @@ import example.tamponade.app.intake.Facilities;
 import example.tamponade.app.intake.Piece;
 import example.tamponade.app.intake.Reason;
 import example.tamponade.app.intake.TakenEvents;
+import example.tamponade.app.records.RecordParts;
 import example.tamponade.core.protocol.CareProtocol;
 import java.io.IOException;
 import java.nio.file.Files;
@@ -19,11 +20,13 @@ import org.jspecify.annotations.Nullable;
 /** Converts files of events: read, group by case, fold, map, check, write. */
 final class CaseConversion {
 
+    private final RecordParts parts;
     private final CareProtocol protocol;
     private final Formats formats;
     private final Progress progress;
 
-    CaseConversion(CareProtocol protocol, Facilities facilities, Clock clock, Progress progress) {
+    CaseConversion(RecordParts parts, CareProtocol protocol, Facilities facilities, Clock clock, Progress progress) {
+        this.parts = parts;
         this.protocol = protocol;
         this.formats = new Formats(protocol, facilities, clock);
         this.progress = progress;
@@ -33,7 +36,7 @@ final class CaseConversion {
         Files.createDirectories(out);
         try (RefusedFile refusals = new RefusedFile(Files.createDirectories(shape.refusedIn(out)))) {
             TakenEvents events = new EventFiles(formats, watcher(refusals)).read(files);
-            CaseWriter writer = new CaseWriter(protocol, out, shape, refusals);
+            CaseWriter writer = new CaseWriter(parts, protocol, out, shape, refusals);
             List<Callable<Void>> work = new ArrayList<>();
             events.byCase()
                     .forEach((key, taken) -> work.add(() -> {

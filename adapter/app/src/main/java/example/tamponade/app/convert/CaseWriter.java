@@ -42,8 +42,8 @@ final class CaseWriter {
     private static final Logger LOG = LoggerFactory.getLogger(CaseWriter.class);
 
     private final FhirContext fhir = FhirContext.forR4Cached();
-    private final RecordParts parts = RecordParts.shared();
-    private final CaseProjection projection = new CaseProjection(parts);
+    private final RecordParts parts;
+    private final CaseProjection projection;
     private final CareProtocol protocol;
     private final Path out;
     private final OutputShape shape;
@@ -51,7 +51,9 @@ final class CaseWriter {
     private final AtomicLong resources = new AtomicLong();
 
     /** Writes cases in that shape below that folder. */
-    CaseWriter(CareProtocol protocol, Path out, OutputShape shape, RefusedFile refusals) {
+    CaseWriter(RecordParts parts, CareProtocol protocol, Path out, OutputShape shape, RefusedFile refusals) {
+        this.parts = parts;
+        this.projection = new CaseProjection(parts);
         this.refusals = refusals;
         this.protocol = protocol;
         this.out = out;

@@ -5,6 +5,8 @@ import example.tamponade.app.formats.FacilityOptions;
 import example.tamponade.app.keys.KeyFile;
 import example.tamponade.app.keys.PseudonymFile;
 import example.tamponade.app.records.RecordParts;
+import example.tamponade.app.records.SiteOptions;
+import example.tamponade.app.records.SiteProblems;
 import example.tamponade.core.protocol.CareProtocol;
 import example.tamponade.fhir.bundle.CaseView;
 import example.tamponade.fhir.pseudonym.Pseudonymiser;
@@ -34,7 +36,11 @@ import picocli.CommandLine.Spec;
                     + " could not be taken, why, and what to do."
         },
         exitCodeListHeading = "%nExit codes:%n",
-        exitCodeList = {"0:everything was converted", "1:failure", "2:something was refused; see refused.ndjson"})
+        exitCodeList = {
+            "0:everything was converted",
+            "1:failure",
+            "2:something was refused; see refused.ndjson, or what is printed of the site's package"
+        })
 public final class ConvertCommand implements Callable<Integer> {
 
     @Option(
@@ -98,6 +104,9 @@ public final class ConvertCommand implements Callable<Integer> {
     private @Nullable Path signWith;
 
     @Mixin
+    private SiteOptions site = new SiteOptions();
+
+    @Mixin
     private FacilityOptions facilities = new FacilityOptions();
 
     @Option(
@@ -112,14 +121,20 @@ public final class ConvertCommand implements Callable<Integer> {
     @Override
     public Integer call() throws IOException {
         PrintWriter err = Objects.requireNonNull(spec).commandLine().getErr();
+        SiteProblems problems = new SiteProblems(it -> {});
         CaseConversion conversion = new CaseConversion(
-                CareProtocol.of(protocol), facilities.facilities(), Clock.systemUTC(), new Progress(err));
+                RecordParts.of(site.packages(), site.adaptation(), null, problems),
+                CareProtocol.of(protocol),
+                facilities.facilities(),
+                Clock.systemUTC(),
+                new Progress(err));
         OutputShape shape = new OutputShape(
                 form, view, pseudonymiser(), keys(), against == null ? null : new FormerOutput(against));
         ConversionSummary summary = conversion.convert(in, out, shape);
         err.println(summary.inWords(out, shape.refusedIn(out)));
+        problems.inWords().forEach(it -> err.println("the site's package refuses: " + it));
         err.flush();
-        return summary.refused() > 0 ? ExitCodes.SOME_REFUSED : ExitCodes.ALL_WELL;
+        return summary.refused() > 0 || !problems.inWords().isEmpty() ? ExitCodes.SOME_REFUSED : ExitCodes.ALL_WELL;
     }
 
     private @Nullable KeyFile keys() {

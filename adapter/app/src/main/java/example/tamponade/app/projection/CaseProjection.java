@@ -149,7 +149,7 @@ public final class CaseProjection {
     }
 
     private ProjectionStep step(VersionStore record) {
-        return new ProjectionStep(parts.mapper(), new StepVersions(record));
+        return new ProjectionStep(parts.mapper(), new StepVersions(record, parts.site()));
     }
 
     private void store(ProjectedCase now, StepVersions versions, VersionStore record) {

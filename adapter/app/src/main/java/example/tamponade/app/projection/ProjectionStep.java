@@ -198,7 +198,7 @@ final class ProjectionStep {
                 fact instanceof DerivedValue ? (Observation) versions.latest(OBSERVATION, fresh.getIdPart()) : null;
         if (before == null) {
             versions.put(fresh);
-        } else if (!saysTheSame(before, fresh)) {
+        } else if (!saysTheSame(before, versions.asPut(fresh))) {
             versions.put(mapper.ofFact(file, fact, true));
         }
     }

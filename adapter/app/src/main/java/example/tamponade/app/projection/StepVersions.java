@@ -3,6 +3,7 @@ package example.tamponade.app.projection;
 import ca.uhn.fhir.context.FhirContext;
 import example.tamponade.app.record.NewVersion;
 import example.tamponade.app.record.VersionStore;
+import example.tamponade.fhir.site.Site;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashMap;
@@ -19,12 +20,14 @@ final class StepVersions {
 
     private final FhirContext fhir = FhirContext.forR4Cached();
     private final VersionStore record;
+    private final Site site;
     private final Map<String, Resource> put = new LinkedHashMap<>();
     private final Map<String, Optional<String>> stored = new HashMap<>();
 
     /** Lies over that record. */
-    StepVersions(VersionStore record) {
+    StepVersions(VersionStore record, Site site) {
         this.record = record;
+        this.site = site;
     }
 
     /** The latest version of a resource; null when there is none. Not to be changed. */
@@ -51,9 +54,14 @@ final class StepVersions {
         }
     }
 
+    /** The resource as it would be put. */
+    Resource asPut(Resource resource) {
+        return site.adapted(resource);
+    }
+
     /** Puts a resource in place of an earlier version. */
     void put(Resource resource) {
-        put.put(resource.fhirType() + "/" + resource.getIdPart(), resource);
+        put.put(resource.fhirType() + "/" + resource.getIdPart(), site.adapted(resource));
     }
 
     /** Whether the step puts this resource. */

@@ -3,10 +3,12 @@ package example.tamponade.app.serve;
 import example.tamponade.app.database.DatabaseNotOpenedException;
 import example.tamponade.app.database.DatabaseOptions;
 import example.tamponade.app.machine.Memory;
+import example.tamponade.app.records.SiteOptions;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.beans.BeansException;
 import org.springframework.boot.Banner;
@@ -42,6 +44,9 @@ public final class ServeCommand implements Callable<Integer> {
     @Option(names = "--protocol", paramLabel = "FILE", description = "The facility's care protocol (YAML).")
     private @Nullable Path protocol;
 
+    @Mixin
+    private SiteOptions site = new SiteOptions();
+
     @Override
     public Integer call() throws Exception {
         Memory.guard();
@@ -69,13 +74,25 @@ public final class ServeCommand implements Callable<Integer> {
         if (port != null) {
             settings.add("--server.port=" + port);
         }
-        settings.add("--tamponade.data=" + database.data());
+        settings.add("--tamponade.data=" + whole(database.data()));
         if (database.url() != null) {
             settings.add("--tamponade.database.url=" + database.url());
         }
         if (protocol != null) {
-            settings.add("--tamponade.protocol=" + protocol);
+            settings.add("--tamponade.protocol=" + whole(protocol));
+        }
+        if (!site.packages().isEmpty()) {
+            settings.add("--tamponade.site.packages="
+                    + site.packages().stream().map(ServeCommand::whole).collect(Collectors.joining(",")));
+        }
+        if (site.adaptation() != null) {
+            settings.add("--tamponade.site.adaptation=" + whole(site.adaptation()));
         }
         return settings;
+    }
+
+    // The framework reads some paths with dots in them as something else.
+    private static String whole(Path path) {
+        return path.toAbsolutePath().normalize().toString();
     }
 }

@@ -13,6 +13,7 @@ import example.tamponade.app.projection.CaseRecords;
 import example.tamponade.app.quarantine.Quarantine;
 import example.tamponade.app.record.ResourceRecord;
 import example.tamponade.app.records.RecordParts;
+import example.tamponade.app.records.SiteProblems;
 import example.tamponade.app.search.RecordSearch;
 import example.tamponade.app.summary.SummaryBuilder;
 import example.tamponade.app.web.BodyPlaces;
@@ -33,6 +34,8 @@ import example.tamponade.fhir.terms.Terms;
 import java.io.IOException;
 import java.time.Clock;
 import java.util.Objects;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 import org.springframework.beans.factory.ObjectProvider;
 import org.springframework.boot.ApplicationRunner;
 import org.springframework.boot.autoconfigure.EnableAutoConfiguration;
@@ -57,6 +60,8 @@ import org.springframework.core.annotation.Order;
 })
 public class ServerConfiguration {
 
+    private static final Logger LOG = LoggerFactory.getLogger(ServerConfiguration.class);
+
     @Bean
     Clock clock() {
         return Clock.systemUTC();
@@ -73,8 +78,12 @@ public class ServerConfiguration {
     }
 
     @Bean
-    RecordParts recordParts() {
-        return RecordParts.shared();
+    RecordParts recordParts(ServerSettings settings) throws IOException {
+        return RecordParts.of(
+                settings.site().packages(),
+                settings.site().adaptation(),
+                settings.data(),
+                new SiteProblems(it -> LOG.warn("the site's package refuses: {}", it)));
     }
 
     @Bean

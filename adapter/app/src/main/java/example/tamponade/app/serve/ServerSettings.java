@@ -8,6 +8,7 @@ import java.net.URI;
 import java.nio.file.Path;
 import java.time.Duration;
 import java.time.ZoneId;
+import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
@@ -21,6 +22,7 @@ import org.springframework.util.unit.DataSize;
  * @param data folder of the embedded database
  * @param database the PostgreSQL database, where that is used
  * @param protocol the facility's care protocol; absent: the one that comes with the adapter
+ * @param site what the site adds to the resources
  * @param zone the zone of times without an offset, where their facility has none; absent: such times are refused
  * @param facilities what is known of each facility, by its id
  * @param pseudonyms the file with the key of pseudonyms; absent: there is no pseudonymised form
@@ -35,6 +37,7 @@ public record ServerSettings(
         Path data,
         @DefaultValue Server database,
         @Nullable Path protocol,
+        @DefaultValue Site site,
         @Nullable ZoneId zone,
         @DefaultValue Map<String, Facilities.Facility> facilities,
         @Nullable Path pseudonyms,
@@ -102,6 +105,15 @@ public record ServerSettings(
             @Nullable String tls,
             @DefaultValue("127.0.0.1") String address,
             @DefaultValue("16") int connections) {}
+
+    /**
+     * What the site adds to the resources.
+     *
+     * @param packages its FHIR packages
+     * @param adaptation its adaptation file; absent: nothing is added
+     */
+    public record Site(
+            @DefaultValue List<Path> packages, @Nullable Path adaptation) {}
 
     /**
      * Limits of intake.

@@ -3,6 +3,7 @@ package example.tamponade.conformance.compile;
 import ca.uhn.fhir.context.FhirContext;
 import ca.uhn.fhir.context.support.DefaultProfileValidationSupport;
 import ca.uhn.fhir.context.support.IValidationSupport;
+import ca.uhn.fhir.context.support.ValidationSupportContext;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
@@ -13,6 +14,7 @@ import java.util.Objects;
 import org.hl7.fhir.common.hapi.validation.support.CommonCodeSystemsTerminologyService;
 import org.hl7.fhir.common.hapi.validation.support.InMemoryTerminologyServerValidationSupport;
 import org.hl7.fhir.common.hapi.validation.support.PrePopulatedValidationSupport;
+import org.hl7.fhir.common.hapi.validation.support.SnapshotGeneratingValidationSupport;
 import org.hl7.fhir.common.hapi.validation.support.ValidationSupportChain;
 import org.hl7.fhir.r4.model.MetadataResource;
 import org.hl7.fhir.r4.model.StructureDefinition;
@@ -42,21 +44,44 @@ final class Definitions {
     }
 
     /**
-     * Reads a FHIR NPM package.
+     * Reads FHIR NPM packages.
      *
-     * @throws IOException when it is no such package
+     * @throws IOException when one is no such package
      */
-    static Definitions read(FhirContext fhir, InputStream tgz) throws IOException {
-        NpmPackage npm = NpmPackage.fromPackage(tgz);
-        Definitions definitions = new Definitions(fhir, npm.canonical());
+    static Definitions read(FhirContext fhir, List<InputStream> packages) throws IOException {
+        List<NpmPackage> all = new ArrayList<>();
+        for (InputStream tgz : packages) {
+            all.add(NpmPackage.fromPackage(tgz));
+        }
+        Definitions definitions = new Definitions(fhir, all.get(0).canonical());
+        for (NpmPackage npm : all) {
+            definitions.add(npm, fhir);
+        }
+        definitions.profiles.replaceAll(it -> definitions.withSnapshot(it, fhir));
+        definitions.profiles.sort(Comparator.comparing(StructureDefinition::getUrl));
+        return definitions;
+    }
+
+    // Not every package comes with them.
+    private StructureDefinition withSnapshot(StructureDefinition profile, FhirContext fhir) {
+        if (profile.hasSnapshot()) {
+            return profile;
+        }
+        StructureDefinition whole =
+                (StructureDefinition) Objects.requireNonNull(new SnapshotGeneratingValidationSupport(fhir)
+                        .generateSnapshot(
+                                new ValidationSupportContext(all), profile, profile.getUrl(), null, profile.getName()));
+        own.addResource(whole);
+        return whole;
+    }
+
+    private void add(NpmPackage npm, FhirContext fhir) throws IOException {
         for (String type : List.of("StructureDefinition", "ValueSet", "CodeSystem")) {
             for (String file : npm.listResources(type)) {
                 String json = new String(npm.loadResource(file).readAllBytes(), StandardCharsets.UTF_8);
-                definitions.add((MetadataResource) fhir.newJsonParser().parseResource(json));
+                add((MetadataResource) fhir.newJsonParser().parseResource(json));
             }
         }
-        definitions.profiles.sort(Comparator.comparing(StructureDefinition::getUrl));
-        return definitions;
     }
 
     private void add(MetadataResource resource) {

@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.util.ArrayDeque;
 import java.util.Deque;
+import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
@@ -32,21 +33,21 @@ public final class PackageCompiler {
     private final Deque<StructureDefinition> waiting = new ArrayDeque<>();
     private final Set<String> seen = new TreeSet<>();
 
-    private PackageCompiler(InputStream tgz) throws IOException {
-        this.definitions = Definitions.read(fhir, tgz);
+    private PackageCompiler(List<InputStream> packages) throws IOException {
+        this.definitions = Definitions.read(fhir, packages);
         this.invariants = new Invariants(
                 new ExpressionCompiler(new FHIRPathEngine(new HapiWorkerContext(fhir, definitions.support()))));
         this.terminology = new Terminology(definitions.support());
     }
 
     /**
-     * Compiles a FHIR NPM package.
+     * Compiles FHIR NPM packages together; the first gives the address that own definitions begin with.
      *
-     * @throws IOException when it is not readable as one
+     * @throws IOException when one is not readable as such
      * @throws UnknownConstructException when a profile uses what cannot be compiled
      */
-    public static ObjectNode compile(InputStream tgz) throws IOException {
-        return new PackageCompiler(tgz).compile();
+    public static ObjectNode compile(List<InputStream> packages) throws IOException {
+        return new PackageCompiler(packages).compile();
     }
 
     private ObjectNode compile() {

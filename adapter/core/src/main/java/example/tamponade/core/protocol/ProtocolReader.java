@@ -1,6 +1,8 @@
 package example.tamponade.core.protocol;
 
 import example.tamponade.core.event.Coded;
+import example.tamponade.core.yaml.NotYamlException;
+import example.tamponade.core.yaml.YamlBlock;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
@@ -18,11 +20,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.stream.Collectors;
-import org.jspecify.annotations.Nullable;
-import org.snakeyaml.engine.v2.api.LoadSettings;
-import org.snakeyaml.engine.v2.api.lowlevel.Compose;
-import org.snakeyaml.engine.v2.exceptions.MarkedYamlEngineException;
-import org.snakeyaml.engine.v2.nodes.Node;
 
 /** Reads a care protocol file, collecting every problem before it refuses. */
 final class ProtocolReader {
@@ -51,11 +48,15 @@ final class ProtocolReader {
 
     static CareProtocol read(String name, String yaml) {
         ProtocolReader reader = new ProtocolReader();
-        CareProtocol protocol = reader.protocol(reader.compose(name, yaml), digest(yaml));
-        if (!reader.problems.isEmpty()) {
-            throw new InvalidProtocolException(name, reader.problems);
+        try {
+            CareProtocol protocol = reader.protocol(YamlBlock.read(name, yaml, reader.problems), digest(yaml));
+            if (!reader.problems.isEmpty()) {
+                throw new InvalidProtocolException(name, reader.problems);
+            }
+            return protocol;
+        } catch (NotYamlException e) {
+            throw new InvalidProtocolException(name, List.of(String.valueOf(e.getMessage())));
         }
-        return protocol;
     }
 
     private static String digest(String yaml) {
@@ -67,18 +68,7 @@ final class ProtocolReader {
         }
     }
 
-    private @Nullable Node compose(String name, String yaml) {
-        try {
-            LoadSettings settings = LoadSettings.builder().setLabel(name).build();
-            return new Compose(settings).composeString(yaml).orElse(null);
-        } catch (MarkedYamlEngineException e) {
-            int line = e.getProblemMark().map(it -> it.getLine() + 1).orElse(0);
-            throw new InvalidProtocolException(name, List.of("line " + line + ": not YAML: " + e.getProblem()));
-        }
-    }
-
-    private CareProtocol protocol(@Nullable Node root, String digest) {
-        YamlBlock file = YamlBlock.of("", root, 1, problems);
+    private CareProtocol protocol(YamlBlock file, String digest) {
         file.allowOnly(
                 Set.of("id", "version", "title", "caution", "settings", "choices", "schedule", "limits", "bands"));
         file.text("title");

@@ -9,21 +9,26 @@ import java.io.UncheckedIOException;
 import java.util.List;
 import java.util.Objects;
 
-/** The published package as it was compiled when this module was built. */
+/** Profiles that were compiled. */
 final class CompiledValidator implements ResourceValidator {
 
     private static final String PROFILES = "compiled-profiles.bin";
 
     private final CompiledChecker checker;
 
+    /** Checks against those profiles. */
+    CompiledValidator(CompiledProfiles profiles) {
+        this.checker = new CompiledChecker(profiles);
+    }
+
     /**
-     * Reads the compiled profiles from the class path.
+     * Reads the published package's from the class path, as they were compiled when this module was built.
      *
      * @throws UncheckedIOException when they are damaged
      */
-    CompiledValidator() {
+    static CompiledValidator ofPublishedPackage() {
         try (InputStream compiled = CompiledValidator.class.getResourceAsStream(PROFILES)) {
-            this.checker = new CompiledChecker(CompiledProfiles.read(Objects.requireNonNull(compiled, PROFILES)));
+            return new CompiledValidator(CompiledProfiles.read(Objects.requireNonNull(compiled, PROFILES)));
         } catch (IOException e) {
             throw new UncheckedIOException(PROFILES + " is not readable", e);
         }

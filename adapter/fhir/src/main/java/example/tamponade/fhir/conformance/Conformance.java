@@ -1,9 +1,14 @@
 package example.tamponade.fhir.conformance;
 
 import ca.uhn.fhir.context.FhirContext;
+import example.tamponade.conformance.UnknownConstructException;
+import example.tamponade.profiles.RecordPackage;
+import java.io.IOException;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import org.hl7.fhir.r4.model.Resource;
+import org.jspecify.annotations.Nullable;
 
 /**
  * Holds resources to their profiles and value sets. Safe for several threads.
@@ -16,8 +21,11 @@ public final class Conformance {
 
     private final ResourceValidator validator;
 
-    private Conformance(ResourceValidator validator) {
+    private final @Nullable String slowerBecause;
+
+    private Conformance(ResourceValidator validator, @Nullable String slowerBecause) {
         this.validator = validator;
+        this.slowerBecause = slowerBecause;
     }
 
     /**
@@ -32,6 +40,31 @@ public final class Conformance {
     /** The stock validator with the published package; nothing is loaded before its first check. */
     public static Conformance stock() {
         return Stock.CONFORMANCE;
+    }
+
+    /**
+     * The published package and others together, compiled; where one of them cannot be compiled the stock validator, which
+     * is slower, and {@link #slowerBecause} says why.
+     *
+     * @param packages gzipped tar files of FHIR packages
+     * @param cache a folder where the compiled profiles are kept by their digest; null: they are compiled anew
+     * @throws IOException when a package is not readable, or the cache not writable
+     */
+    public static Conformance with(List<byte[]> packages, @Nullable Path cache) throws IOException {
+        if (packages.isEmpty()) {
+            return compiled();
+        }
+        try {
+            return new Conformance(new CompiledValidator(CompiledPackages.of(packages, cache)), null);
+        } catch (UnknownConstructException e) {
+            FhirContext fhir = FhirContext.forR4Cached();
+            return new Conformance(new StockValidator(fhir, CompiledPackages.support(fhir, packages)), e.getMessage());
+        }
+    }
+
+    /** Why the stock validator judges where compiled profiles were asked for; null when it does not. */
+    public @Nullable String slowerBecause() {
+        return slowerBecause;
     }
 
     /** Checks one resource, a bundle with everything in it included. */
@@ -70,10 +103,11 @@ public final class Conformance {
     }
 
     private static final class Compiled {
-        private static final Conformance CONFORMANCE = new Conformance(new CompiledValidator());
+        private static final Conformance CONFORMANCE = new Conformance(CompiledValidator.ofPublishedPackage(), null);
     }
 
     private static final class Stock {
-        private static final Conformance CONFORMANCE = new Conformance(new StockValidator(FhirContext.forR4Cached()));
+        private static final Conformance CONFORMANCE = new Conformance(
+                new StockValidator(FhirContext.forR4Cached(), RecordPackage.support(FhirContext.forR4Cached())), null);
     }
 }

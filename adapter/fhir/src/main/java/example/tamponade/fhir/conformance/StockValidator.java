@@ -5,7 +5,6 @@ import ca.uhn.fhir.context.support.IValidationSupport;
 import ca.uhn.fhir.validation.FhirValidator;
 import ca.uhn.fhir.validation.ResultSeverityEnum;
 import ca.uhn.fhir.validation.SingleValidationMessage;
-import example.tamponade.profiles.RecordPackage;
 import java.util.ArrayList;
 import java.util.List;
 import org.hl7.fhir.common.hapi.validation.validator.FhirInstanceValidator;
@@ -19,9 +18,8 @@ final class StockValidator implements ResourceValidator {
     private final FhirValidator validator;
     private final Severities severities;
 
-    /** Reads FHIR R4 and the published package, which takes seconds. */
-    StockValidator(FhirContext fhir) {
-        IValidationSupport support = RecordPackage.support(fhir);
+    /** Judges by what that support has. */
+    StockValidator(FhirContext fhir, IValidationSupport support) {
         FhirInstanceValidator module = new FhirInstanceValidator(support);
         module.setErrorForUnknownProfiles(true);
         this.severities = Severities.with(support);

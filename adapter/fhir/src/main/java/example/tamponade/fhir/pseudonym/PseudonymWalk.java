@@ -86,6 +86,8 @@ final class PseudonymWalk {
 
     private void changeMeta(Meta meta) {
         meta.setVersionId(null).setLastUpdated(null);
+        // What a site's profile demands may be what goes.
+        meta.getProfile().removeIf(it -> !it.getValue().startsWith(base));
         if (meta.hasSource()) {
             meta.setSource(URN + key.id(meta.getSource().replaceFirst("#.*", "").substring(URN.length())));
         }

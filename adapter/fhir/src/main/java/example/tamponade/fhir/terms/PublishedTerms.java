@@ -6,6 +6,7 @@ import example.tamponade.profiles.RecordPackage;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.util.Map;
 import java.util.Objects;
 import java.util.stream.Stream;
 
@@ -32,6 +33,11 @@ final class PublishedTerms {
 
     String version() {
         return all.required("version").asText();
+    }
+
+    /** The addresses of the profiles. */
+    Stream<String> profiles() {
+        return all.required("profiles").propertyStream().map(Map.Entry::getKey);
     }
 
     /** The resources of a type, for example {@code CodeSystem}. */

@@ -2,6 +2,7 @@ package example.tamponade.fhir.terms;
 
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import org.hl7.fhir.r4.model.CodeableConcept;
 import org.hl7.fhir.r4.model.Coding;
 import org.jspecify.annotations.Nullable;
@@ -18,18 +19,21 @@ public final class Terms {
     private final Map<String, Map<String, String>> displays;
     private final Map<String, List<Coding>> standard;
     private final Map<String, String> properties;
+    private final Set<String> profiles;
 
     Terms(
             String base,
             String version,
             Map<String, Map<String, String>> displays,
             Map<String, List<Coding>> standard,
-            Map<String, String> properties) {
+            Map<String, String> properties,
+            Set<String> profiles) {
         this.base = base;
         this.version = version;
         this.displays = displays;
         this.standard = standard;
         this.properties = properties;
+        this.profiles = profiles;
     }
 
     /**
@@ -54,6 +58,11 @@ public final class Terms {
     /** The address of a code system of ours by its id, for example {@code bedside-item}. */
     public String system(String id) {
         return base + "/CodeSystem/" + id;
+    }
+
+    /** The ids of the profiles of resources, for example {@code mother}. */
+    public Set<String> profiles() {
+        return profiles;
     }
 
     /** The address of a profile or extension of ours by its id. */

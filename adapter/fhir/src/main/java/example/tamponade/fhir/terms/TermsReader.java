@@ -5,6 +5,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.hl7.fhir.r4.model.Coding;
 
@@ -35,7 +36,11 @@ final class TermsReader {
                 published.version(),
                 Map.copyOf(displays),
                 Map.copyOf(standard),
-                Map.copyOf(properties));
+                Map.copyOf(properties),
+                published
+                        .profiles()
+                        .map(it -> it.substring(it.lastIndexOf('/') + 1))
+                        .collect(Collectors.toUnmodifiableSet()));
     }
 
     private void addSystem(JsonNode system) {

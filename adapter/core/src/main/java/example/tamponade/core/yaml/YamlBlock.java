@@ -1,4 +1,4 @@
-package example.tamponade.core.protocol;
+package example.tamponade.core.yaml;
 
 import java.math.BigDecimal;
 import java.util.LinkedHashMap;
@@ -6,14 +6,17 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import org.jspecify.annotations.Nullable;
+import org.snakeyaml.engine.v2.api.LoadSettings;
+import org.snakeyaml.engine.v2.api.lowlevel.Compose;
+import org.snakeyaml.engine.v2.exceptions.MarkedYamlEngineException;
 import org.snakeyaml.engine.v2.nodes.MappingNode;
 import org.snakeyaml.engine.v2.nodes.Node;
 import org.snakeyaml.engine.v2.nodes.NodeTuple;
 import org.snakeyaml.engine.v2.nodes.ScalarNode;
 import org.snakeyaml.engine.v2.nodes.SequenceNode;
 
-/** A block of the protocol file, read strictly: whatever is unknown, missing or of the wrong kind becomes a problem. */
-final class YamlBlock {
+/** A block of a settings file, read strictly: whatever is unknown, missing or of the wrong kind becomes a problem. */
+public final class YamlBlock {
 
     private final String path;
     private final int line;
@@ -26,7 +29,24 @@ final class YamlBlock {
         this.problems = problems;
     }
 
-    static YamlBlock of(String path, @Nullable Node node, int parentLine, List<String> problems) {
+    /**
+     * Reads a file.
+     *
+     * @param name the file, for people
+     * @param problems is given what is wrong, each with its line
+     * @throws NotYamlException when it is something else
+     */
+    public static YamlBlock read(String name, String yaml, List<String> problems) throws NotYamlException {
+        try {
+            LoadSettings settings = LoadSettings.builder().setLabel(name).build();
+            return of("", new Compose(settings).composeString(yaml).orElse(null), 1, problems);
+        } catch (MarkedYamlEngineException e) {
+            int line = e.getProblemMark().map(it -> it.getLine() + 1).orElse(0);
+            throw new NotYamlException(line, e.getProblem());
+        }
+    }
+
+    private static YamlBlock of(String path, @Nullable Node node, int parentLine, List<String> problems) {
         YamlBlock block = new YamlBlock(path, node == null ? parentLine : lineOf(node), problems);
         if (node instanceof MappingNode mapping) {
             mapping.getValue().forEach(block::add);
@@ -43,11 +63,18 @@ final class YamlBlock {
         }
     }
 
-    Set<String> keys() {
+    /** The line that it begins at. */
+    public int line() {
+        return line;
+    }
+
+    /** Its keys, in order. */
+    public Set<String> keys() {
         return entries.keySet();
     }
 
-    void allowOnly(Set<String> known) {
+    /** Makes every key but these a problem. */
+    public void allowOnly(Set<String> known) {
         entries.forEach((key, node) -> {
             if (!known.contains(key)) {
                 problem(lineOf(node), at(key) + " is not known here; known are " + String.join(", ", known));
@@ -55,7 +82,8 @@ final class YamlBlock {
         });
     }
 
-    YamlBlock block(String key) {
+    /** A block that has to be there. */
+    public YamlBlock block(String key) {
         Node node = entries.get(key);
         if (node == null) {
             problem(line, at(key) + " is missing; add it");
@@ -63,8 +91,13 @@ final class YamlBlock {
         return of(at(key), node, line, problems);
     }
 
+    /** The blocks of a list; none when it is missing. */
+    public List<YamlBlock> optionalBlocks(String key) {
+        return entries.containsKey(key) ? blocks(key) : List.of();
+    }
+
     /** The blocks of a list; an empty or missing list is a problem. */
-    List<YamlBlock> blocks(String key) {
+    public List<YamlBlock> blocks(String key) {
         Node node = entries.get(key);
         if (node instanceof SequenceNode sequence && !sequence.getValue().isEmpty()) {
             return sequence.getValue().stream()
@@ -75,7 +108,8 @@ final class YamlBlock {
         return List.of();
     }
 
-    String text(String key) {
+    /** A text that has to be there. */
+    public String text(String key) {
         String text = optionalText(key);
         if (text == null) {
             problem(line, at(key) + " is missing; add it");
@@ -84,8 +118,8 @@ final class YamlBlock {
         return text;
     }
 
-    @Nullable
-    String optionalText(String key) {
+    /** A text; null when there is none. */
+    public @Nullable String optionalText(String key) {
         Node node = entries.get(key);
         if (node == null) {
             return null;
@@ -97,14 +131,16 @@ final class YamlBlock {
         return "";
     }
 
-    void unit(String wanted) {
+    /** Holds its unit to the one wanted. */
+    public void unit(String wanted) {
         String unit = text("unit");
         if (!unit.isEmpty() && !unit.equals(wanted)) {
             problem(at("unit") + " is " + unit + "; this value is held in " + wanted);
         }
     }
 
-    BigDecimal number(String key) {
+    /** A decimal number that has to be there. */
+    public BigDecimal number(String key) {
         Node node = entries.get(key);
         if (node == null) {
             problem(line, at(key) + " is missing; add it");
@@ -114,7 +150,7 @@ final class YamlBlock {
     }
 
     /** Both ends of a range written as {@code [from, to]}. */
-    List<BigDecimal> range(String key) {
+    public List<BigDecimal> range(String key) {
         Node node = entries.get(key);
         if (node instanceof SequenceNode sequence && sequence.getValue().size() == 2) {
             List<BigDecimal> ends =
@@ -128,7 +164,8 @@ final class YamlBlock {
         return List.of(BigDecimal.ZERO, BigDecimal.ZERO);
     }
 
-    void problem(String message) {
+    /** Says that something is wrong with the block. */
+    public void problem(String message) {
         problem(line, path + ": " + message);
     }
 

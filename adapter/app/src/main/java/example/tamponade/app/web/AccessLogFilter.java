@@ -9,7 +9,6 @@ import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 import java.io.IOException;
 import java.time.Clock;
-import java.util.Objects;
 import java.util.regex.Pattern;
 import org.springframework.http.HttpStatus;
 import org.springframework.web.filter.OncePerRequestFilter;
@@ -68,7 +67,7 @@ public final class AccessLogFilter extends OncePerRequestFilter {
                 request.getRemoteAddr(),
                 action(request.getMethod(), path),
                 path.substring(1),
-                Objects.requireNonNullElse(request.getQueryString(), ""),
+                SearchForm.conditions(request),
                 outcome);
     }
 

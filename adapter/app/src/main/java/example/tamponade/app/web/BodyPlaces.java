@@ -68,6 +68,11 @@ public final class BodyPlaces extends OncePerRequestFilter {
             return;
         }
         try {
+            if (SearchForm.is(request)) {
+                // The container reads it, no more than a few conditions of it.
+                chain.doFilter(request, response);
+                return;
+            }
             SteadyRequest steady = new SteadyRequest(request, new SteadyInput(request.getInputStream(), patience));
             inAPlaceForItsLength(steady, response, chain);
             drain(steady);

@@ -48,7 +48,7 @@ public final class RequestGuard extends OncePerRequestFilter {
         } else if (isOfAnotherOrigin(request)) {
             Problems.write(
                     response, HttpStatus.FORBIDDEN, "pages of another origin are not served; call it from a program");
-        } else if (isOfAForm(request)) {
+        } else if (isOfAForm(request) && !SearchForm.is(request)) {
             Problems.write(
                     response,
                     HttpStatus.UNSUPPORTED_MEDIA_TYPE,

@@ -82,6 +82,7 @@ class AccessIT {
             GET /fhir/Patient/{P}/_history                    401 403 200 404 403 403 403 200
             GET /fhir/Patient/_history                        401 403 200/1 200/0 403 403 403 200/1
             GET /fhir/Patient                                 401 403 200/1 200/0 403 403 403 200/1
+            POST /fhir/Patient/_search                        401 403 200/1 200/0 403 403 403 200/1
             GET /fhir/Patient?_summary=count                  401 403 200 200 403 403 403 200
             GET /fhir/Observation?_count=5                    401 403 200/5 200/0 200/5 403 403 200/5
             GET /fhir/Observation?patient={P}&_count=5        401 403 200/5 200/0 200/5 403 403 200/5
@@ -147,7 +148,7 @@ class AccessIT {
                 }
             }
             assertThat(faults).isEmpty();
-            assertThat(cells).isEqualTo(56 * 8);
+            assertThat(cells).isEqualTo(57 * 8);
         }
     }
 
@@ -157,9 +158,11 @@ class AccessIT {
         if (!login.isEmpty()) {
             request.header("Authorization", login);
         }
-        String type = path.equals("/events")
-                ? "application/x-ndjson"
-                : path.equals("/messages") ? "application/hl7-v2+er7" : "application/fhir+json";
+        String type = path.endsWith("_search")
+                ? "application/x-www-form-urlencoded"
+                : path.equals("/events")
+                        ? "application/x-ndjson"
+                        : path.equals("/messages") ? "application/hl7-v2+er7" : "application/fhir+json";
         byte[] body = path.equals("/events")
                 ? Samples.events("referred")
                 : path.equals("/messages")
@@ -167,6 +170,7 @@ class AccessIT {
                         : "{\"resourceType\":\"Patient\",\"id\":\"%s\"}"
                                 .formatted(path.replaceFirst(".*/", ""))
                                 .getBytes(UTF_8);
+        body = path.endsWith("_search") ? "_count=50".getBytes(UTF_8) : body;
         boolean isEmpty = method.equals("GET") || method.equals("DELETE");
         HttpResponse<String> answer = CLIENT.send(
                 request.header("Content-Type", type)

@@ -16,6 +16,7 @@ import java.io.IOException;
 import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
+import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -26,6 +27,7 @@ import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
+import org.hl7.fhir.r4.model.AuditEvent;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.CapabilityStatement;
 import org.hl7.fhir.r4.model.Coding;
@@ -183,6 +185,44 @@ class FhirApiIT {
                         "Flag?status=active",
                         "Provenance?_count=500")
                 .collect(Collectors.toMap(it -> it, reader::names));
+    }
+
+    // "Clients MAY use POST [base]/[type]/_search": HL7 FHIR R4, RESTful API, 3.1.0.9.
+    @EachDatabase
+    void aSearchCanBeAskedByPost(TestDatabase where) throws Exception {
+        try (RunningServer server = RunningServer.start(where)) {
+            FhirReader reader = with(server, 0, 60);
+            String patient = patient(reader);
+            String asked = "patient=" + patient + "&code=http%3A%2F%2Floinc.org%7C8867-4&_count=50&_elements=value";
+            HttpResponse<String> byGet = server.get("/fhir/Observation?" + asked);
+            HttpResponse<String> byPost = HttpClient.newHttpClient()
+                    .send(
+                            server.request("/fhir/Observation/_search")
+                                    .header("Content-Type", "application/x-www-form-urlencoded")
+                                    .POST(HttpRequest.BodyPublishers.ofString(asked))
+                                    .build(),
+                            HttpResponse.BodyHandlers.ofString());
+
+            assertThat(byPost.statusCode()).isEqualTo(200);
+            List<String> found = ids(byGet.body());
+            assertThat(found).hasSizeGreaterThan(3);
+            assertThat(ids(byPost.body())).isEqualTo(found);
+            // Who asked for what is written down alike, though it was in the body.
+            Bundle entries = FhirReader.parse(Bundle.class, server.get("/fhir/AuditEvent?_count=200"));
+            assertThat(entries.getEntry().stream()
+                            .map(it -> (AuditEvent) it.getResource())
+                            .flatMap(it -> it.getEntity().stream())
+                            .filter(it -> it.hasQuery())
+                            .map(it -> new String(it.getQuery(), StandardCharsets.UTF_8))
+                            .filter(it -> it.contains(patient) && it.contains("8867-4")))
+                    .hasSize(2);
+        }
+    }
+
+    private static List<String> ids(String bundle) {
+        return FHIR.newJsonParser().parseResource(Bundle.class, bundle).getEntry().stream()
+                .map(it -> it.getResource().getIdPart())
+                .toList();
     }
 
     @EachDatabase

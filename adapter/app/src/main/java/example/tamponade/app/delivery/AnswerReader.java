@@ -36,7 +36,7 @@ final class AnswerReader {
     private static final int GONE = 410;
     private static final Set<Integer> CONFLICTS = Set.of(409, 412);
     private static final int TOO_LARGE = 413;
-    private static final Set<Integer> REFUSED = Set.of(400, 422);
+    static final Set<Integer> REFUSED = Set.of(400, 422);
 
     private final FhirContext fhir = FhirContext.forR4Cached();
     private final Clock clock;
@@ -57,6 +57,15 @@ final class AnswerReader {
                                     + " is the base of a FHIR server that takes transactions. It is tried again",
                             null);
         }
+        return refusal(status, body, response);
+    }
+
+    /** An answer that is no success. */
+    Answer refusal(ClientHttpResponse response) throws IOException {
+        return refusal(response.getStatusCode().value(), body(response), response);
+    }
+
+    private Answer refusal(int status, @Nullable IBaseResource body, ClientHttpResponse response) {
         String words = status + words(body);
         if (CONFLICTS.contains(status) || isAboutEntry(status, body)) {
             return Answer.of(Answer.Kind.CONFLICT, words);

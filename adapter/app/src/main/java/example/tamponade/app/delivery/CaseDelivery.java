@@ -21,12 +21,12 @@ import java.util.stream.Collectors;
 import org.springframework.transaction.support.TransactionOperations;
 
 /** Delivers what is due of a case to one destination, batch by batch, each kept as it is taken. */
-final class CaseDelivery {
+final class CaseDelivery implements CaseSender {
 
     // Who changes the same resources at the same time has done so by then.
     private static final int MOST_CONFLICTS = 5;
 
-    private static final Duration LONGEST_PAUSE = Duration.ofMinutes(10);
+    static final Duration LONGEST_PAUSE = Duration.ofMinutes(10);
 
     private final String name;
     private final IntervalFunction pauses;
@@ -55,12 +55,8 @@ final class CaseDelivery {
         this.transactions = transactions;
     }
 
-    /**
-     * Delivers a case that was claimed, and gives it back.
-     *
-     * @return why the destination could not be asked; empty when it answered
-     */
-    Optional<Answer> deliver(DueCase due) {
+    @Override
+    public Optional<Answer> deliver(DueCase due) {
         String caseKey = due.caseKey();
         List<DueResource> versions = turns.due(name, caseKey);
         if (destination.takes(caseKey)) {

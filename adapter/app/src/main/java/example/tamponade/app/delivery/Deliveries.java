@@ -60,6 +60,11 @@ public final class Deliveries implements SmartLifecycle {
         this.receivers = receivers;
     }
 
+    /** What of a case may be told. */
+    Deliverable deliverable() {
+        return deliverable;
+    }
+
     @Override
     public void start() {
         settings.destinations().forEach((name, destination) -> {
@@ -98,7 +103,7 @@ public final class Deliveries implements SmartLifecycle {
     }
 
     // Three in a row that do not answer are not the cases' doing.
-    private static CircuitBreakerConfig breaker(Destination destination) {
+    static CircuitBreakerConfig breaker(Destination destination) {
         return CircuitBreakerConfig.custom()
                 .slidingWindowSize(3)
                 .minimumNumberOfCalls(3)

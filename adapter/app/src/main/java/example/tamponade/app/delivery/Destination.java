@@ -54,6 +54,27 @@ public record Destination(
         @DefaultValue TokenSettings token,
         @DefaultValue Map<String, String> properties) {
 
+    /** The endpoint of a subscription. */
+    static Destination ofHook(URI endpoint) {
+        return new Destination(
+                endpoint,
+                CaseView.FULL,
+                Set.of(),
+                Set.of(),
+                ResourceIds.OURS,
+                null,
+                1,
+                1,
+                Duration.ofSeconds(20),
+                Duration.ofSeconds(1),
+                false,
+                false,
+                false,
+                null,
+                TokenSettings.NONE,
+                Map.of());
+    }
+
     private static final Duration SHORTEST = Duration.ofMillis(10);
     private static final Set<String> LOOPBACK = Set.of("localhost", "127.0.0.1", "[::1]");
 

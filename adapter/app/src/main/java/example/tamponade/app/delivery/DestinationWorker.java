@@ -25,14 +25,14 @@ final class DestinationWorker implements Runnable {
 
     private final String name;
     private final Destination destination;
-    private final CaseDelivery delivery;
+    private final CaseSender delivery;
     private final OutboxTurns turns;
     private final CircuitBreaker breaker;
     private boolean oldestFirst;
 
     /** One of those that share a breaker: when the destination does not answer, none of them asks it for a while. */
     DestinationWorker(
-            String name, Destination destination, CaseDelivery delivery, OutboxTurns turns, CircuitBreaker breaker) {
+            String name, Destination destination, CaseSender delivery, OutboxTurns turns, CircuitBreaker breaker) {
         this.name = name;
         this.destination = destination;
         this.delivery = delivery;

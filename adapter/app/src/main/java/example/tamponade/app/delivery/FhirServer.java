@@ -132,7 +132,7 @@ final class FhirServer implements Receiver {
     }
 
     // The address is in the settings, and what the framework says of it is not needed.
-    private static String words(ResourceAccessException failure) {
+    static String words(ResourceAccessException failure) {
         Throwable cause = failure.getCause() == null ? failure : failure.getCause();
         String said = cause.getMessage();
         return "no answer (" + cause.getClass().getSimpleName() + (said == null ? "" : ": " + said)

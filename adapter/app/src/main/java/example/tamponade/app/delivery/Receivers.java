@@ -1,5 +1,6 @@
 package example.tamponade.app.delivery;
 
+import example.tamponade.app.subscription.Channel;
 import example.tamponade.fhir.bundle.CaseBundles;
 import java.net.http.HttpClient;
 import java.security.NoSuchAlgorithmException;
@@ -33,7 +34,22 @@ public final class Receivers {
         };
     }
 
+    /** Speaks to the endpoint of a subscription. */
+    RestHook hook(Channel channel, Destination destination) {
+        return new RestHook(client(destination), channel, new AnswerReader(clock));
+    }
+
     private Receiver fhirServer(Destination destination) {
+        AnswerReader answers = new AnswerReader(clock);
+        return switch (destination.ids()) {
+            case OURS -> FhirServer.withOurIds(client(destination), destination.address(), bundles, answers);
+            case RECEIVER ->
+                FhirServer.withItsIds(
+                        client(destination), destination.address(), new ReceiverIds(bundles.resourceTag()), answers);
+        };
+    }
+
+    private RestClient client(Destination destination) {
         // HTTP/1.1 where nothing is agreed upon first: not every server takes the offer of another with a body.
         HttpClient.Builder http = HttpClient.newBuilder()
                 .version(HttpClient.Version.HTTP_1_1)
@@ -45,13 +61,7 @@ public final class Receivers {
         if (destination.token().isAsked()) {
             client.requestInterceptor(AccessTokens.of(destination.token(), requests));
         }
-        AnswerReader answers = new AnswerReader(clock);
-        return switch (destination.ids()) {
-            case OURS -> FhirServer.withOurIds(client.build(), destination.address(), bundles, answers);
-            case RECEIVER ->
-                FhirServer.withItsIds(
-                        client.build(), destination.address(), new ReceiverIds(bundles.resourceTag()), answers);
-        };
+        return client.build();
     }
 
     private SSLContext tls(Destination destination) {

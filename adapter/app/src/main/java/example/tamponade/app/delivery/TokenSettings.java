@@ -21,6 +21,9 @@ public record TokenSettings(
         @Nullable Path keys,
         @DefaultValue("system/*.cru") String scope) {
 
+    /** No tokens are asked for. */
+    static final TokenSettings NONE = new TokenSettings(null, null, null, "");
+
     boolean isAsked() {
         return address != null && !address.toString().isEmpty();
     }

@@ -109,6 +109,18 @@ public final class Outbox {
         });
     }
 
+    /** Makes a destination known that gets what goes on record from now on. */
+    public void collectFromNow(String destination, String address, String selection) {
+        jdbc.sql("""
+                        insert into destination (name, address, selection, problem, problem_at)
+                        values (:name, :address, :selection, '', '')
+                        """)
+                .param("name", destination)
+                .param("address", address)
+                .param("selection", selection)
+                .update();
+    }
+
     private boolean isAlready(String column, String value, String destination) {
         return jdbc.sql("select " + column + " from destination where name = :name")
                 .param("name", destination)

@@ -294,6 +294,21 @@ public final class RecordSearch {
                 });
     }
 
+    /** The current versions of those of these resources of the searched type, by their ids, that fulfil a search. */
+    public List<FoundVersion> matching(SearchRequest request, Collection<String> ids, Compartment compartment) {
+        List<FoundVersion> matching = new ArrayList<>();
+        ResourceNames.byType(ids.stream().map(it -> request.type() + "/" + it).toList(), (type, some) -> {
+            SearchSql sql = SearchSql.of(request, compartment, dialect);
+            matching.addAll(jdbc.sql("select " + COLUMNS + " from " + CONTENT + " where " + sql.where()
+                            + " and c.id in (:ids) order by c.id")
+                    .params(sql.values())
+                    .param("ids", some)
+                    .query((row, n) -> FoundVersion.of(row))
+                    .list());
+        });
+        return matching;
+    }
+
     /** The current versions of those of these resources ({@code Type/id}) that there are in that compartment. */
     public List<FoundVersion> current(Collection<String> names, Compartment compartment) {
         List<FoundVersion> found = new ArrayList<>();

@@ -173,7 +173,7 @@ class AccessConfiguration {
                 .hasRole(sender)
                 .requestMatchers("/intake", "/ledger")
                 .hasAnyRole(sender, operator)
-                .requestMatchers("/quarantine/**", "/deliveries/**", "/fhir/AuditEvent/**")
+                .requestMatchers("/quarantine/**", "/deliveries/**", "/fhir/AuditEvent/**", "/fhir/Subscription/**")
                 .hasRole(operator)
                 .requestMatchers("/cases/*/*", "/exports/**", "/fhir/$export", "/fhir/Patient/$export")
                 .hasAnyRole(reader, auditor)

@@ -4,11 +4,14 @@ import example.tamponade.app.database.Database;
 import example.tamponade.app.delivery.Deliveries;
 import example.tamponade.app.delivery.DeliverySettings;
 import example.tamponade.app.delivery.Receivers;
+import example.tamponade.app.delivery.Subscriptions;
 import example.tamponade.app.outbox.Outbox;
 import example.tamponade.app.outbox.OutboxStates;
 import example.tamponade.app.outbox.OutboxTurns;
 import example.tamponade.app.record.ResourceRecord;
 import example.tamponade.app.records.RecordParts;
+import example.tamponade.app.search.RecordSearch;
+import example.tamponade.app.subscription.SubscriptionStore;
 import example.tamponade.app.web.DeliveryController;
 import example.tamponade.app.web.KeysController;
 import example.tamponade.fhir.pseudonym.Pseudonymiser;
@@ -51,6 +54,24 @@ class DeliveryConfiguration {
             ObjectProvider<Pseudonymiser> pseudonymiser) {
         return new Deliveries(
                 settings, database, record, parts.bundles(), receivers, outbox, turns, pseudonymiser.getIfAvailable());
+    }
+
+    @Bean
+    SubscriptionStore subscriptionStore(Database database, Outbox outbox) {
+        return new SubscriptionStore(database, outbox);
+    }
+
+    @Bean
+    Subscriptions subscriptions(
+            SubscriptionStore store,
+            Deliveries deliveries,
+            Receivers receivers,
+            OutboxTurns turns,
+            RecordSearch search,
+            Database database,
+            Clock clock) {
+        return new Subscriptions(
+                store, deliveries, receivers, turns, search, !database.dialect().shared(), clock);
     }
 
     @Bean

@@ -7,6 +7,7 @@ import example.tamponade.app.database.Database;
 import example.tamponade.app.export.Exports;
 import example.tamponade.app.export.GroupedCases;
 import example.tamponade.app.measure.Measures;
+import example.tamponade.app.outbox.OutboxStates;
 import example.tamponade.app.path.Projector;
 import example.tamponade.app.projection.CaseRecords;
 import example.tamponade.app.record.ResourceRecord;
@@ -24,9 +25,11 @@ import example.tamponade.app.rest.RecordLines;
 import example.tamponade.app.rest.RecordVersions;
 import example.tamponade.app.rest.ResourceReads;
 import example.tamponade.app.rest.SmartConfiguration;
+import example.tamponade.app.rest.SubscriptionProvider;
 import example.tamponade.app.rest.TypeProvider;
 import example.tamponade.app.search.RecordSearch;
 import example.tamponade.app.search.SearchIndex;
+import example.tamponade.app.subscription.SubscriptionStore;
 import example.tamponade.app.web.CardController;
 import example.tamponade.app.web.ExportController;
 import example.tamponade.app.web.MeasureController;
@@ -126,6 +129,8 @@ class FhirConfiguration {
                     context.getBean(CaseRecords.class),
                     context.getBean(RecordParts.class).bundles()));
             providers.add(new MeasureProvider(context.getBean(Measures.class), context.getBean(MeasureReports.class)));
+            providers.add(new SubscriptionProvider(
+                    context.getBean(SubscriptionStore.class), new OutboxStates(context.getBean(Database.class))));
             providers.add(new AuditProvider(context.getBean(AccessLog.class)));
             providers.add(new GroupProvider(context.getBean(GroupedCases.class), kickOff));
             return providers;

@@ -44,6 +44,7 @@ public class StartController {
                 GET  /case/{facility}/{number}      the case on one page for a browser: how it stands, and its course
                 GET  /facilities                    the facilities with events of their own
                 GET  /facilities/{facility}         what those have brought (FHIR R4); ?as=transaction
+                POST /fhir/Subscription             has an endpoint told of what fulfils a search from then on
                 GET  /fhir/metadata                 what can be read by FHIR's RESTful API, below /fhir: read, history,
                                                     search, $everything, $lastn, $validate, $export
                 GET  /measures                      what an audit counts, as a table (text/csv); ?month=2026-03 of the cases

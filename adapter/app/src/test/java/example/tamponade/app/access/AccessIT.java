@@ -109,6 +109,8 @@ class AccessIT {
             POST /fhir/Patient/$validate                      401 200 200 200 200 200 200 200
             GET /fhir/AuditEvent?date=gt2100-01-01            401 403 403 403 403 403 200/0 200/0
             GET /fhir/AuditEvent/1                            401 403 403 403 403 403 200 200
+            GET /fhir/Subscription                            401 403 403 403 403 403 200/0 200/0
+            POST /fhir/Subscription                           401 403 403 403 403 403 400 400
             GET /quarantine                                   401 403 403 403 403 403 200 200
             GET /deliveries                                   401 403 403 403 403 403 200 200
             POST /deliveries/nowhere/release                  401 403 403 403 403 403 404 404
@@ -148,7 +150,7 @@ class AccessIT {
                 }
             }
             assertThat(faults).isEmpty();
-            assertThat(cells).isEqualTo(57 * 8);
+            assertThat(cells).isEqualTo(59 * 8);
         }
     }
 

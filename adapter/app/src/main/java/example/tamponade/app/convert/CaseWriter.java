@@ -15,6 +15,8 @@ import example.tamponade.core.protocol.CareProtocol;
 import example.tamponade.fhir.bundle.CaseView;
 import example.tamponade.fhir.bundle.Chronology;
 import example.tamponade.fhir.bundle.DocumentPage;
+import example.tamponade.fhir.bundle.DocumentPdf;
+import example.tamponade.fhir.bundle.UnprintableException;
 import example.tamponade.fhir.pseudonym.PseudonymisedCase;
 import example.tamponade.fhir.pseudonym.Pseudonymiser;
 import java.io.BufferedWriter;
@@ -151,6 +153,10 @@ final class CaseWriter {
             Files.writeString(out.resolve(name + ".html"), DocumentPage.of(whole));
             return;
         }
+        if (shape.form() == OutputForm.PDF && whole.getType() == Bundle.BundleType.DOCUMENT) {
+            writePdf(name, whole);
+            return;
+        }
         Path file = out.resolve(fileName(name, whole.getType()));
         try (Writer writer = Files.newBufferedWriter(file, StandardCharsets.UTF_8)) {
             fhir.newJsonParser().encodeResourceToWriter(whole, writer);
@@ -158,6 +164,16 @@ final class CaseWriter {
         }
         if (shape.keys() != null) {
             BundleSignatures.sign(file, shape.keys());
+        }
+    }
+
+    // What cannot be printed so is there as a page all the same.
+    private void writePdf(String name, Bundle document) throws IOException {
+        try {
+            Files.write(out.resolve(name + ".pdf"), DocumentPdf.of(document));
+        } catch (UnprintableException e) {
+            LOG.warn("{}.html is written instead of a PDF: {}", name, e.getMessage());
+            Files.writeString(out.resolve(name + ".html"), DocumentPage.of(document));
         }
     }
 

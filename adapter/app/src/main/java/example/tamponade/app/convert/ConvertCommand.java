@@ -62,7 +62,8 @@ public final class ConvertCommand implements Callable<Integer> {
                 "ndjson: one file a resource type (the default)",
                 "transaction: one Bundle a case that a FHIR server can take",
                 "document: one Bundle a case to read and to hand on",
-                "page: the same as a page for a browser or for print"
+                "page: the same as a page for a browser or for print",
+                "pdf: the same on A4"
             })
     private OutputForm form = OutputForm.NDJSON;
 

@@ -9,10 +9,12 @@ public enum OutputForm {
     /** One document Bundle a case. */
     DOCUMENT,
     /** One page a case, for a browser or for print. */
-    PAGE;
+    PAGE,
+    /** One PDF a case. */
+    PDF;
 
     /** Whether it is made of a case's document. */
     boolean isOfDocument() {
-        return this == DOCUMENT || this == PAGE;
+        return this == DOCUMENT || this == PAGE || this == PDF;
     }
 }

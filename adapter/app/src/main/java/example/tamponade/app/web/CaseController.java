@@ -12,11 +12,14 @@ import example.tamponade.core.casefile.CaseFile;
 import example.tamponade.core.event.CaseId;
 import example.tamponade.fhir.bundle.CaseView;
 import example.tamponade.fhir.bundle.DocumentPage;
+import example.tamponade.fhir.bundle.DocumentPdf;
+import example.tamponade.fhir.bundle.UnprintableException;
 import example.tamponade.fhir.pseudonym.Pseudonymiser;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Set;
 import org.hl7.fhir.r4.model.Bundle;
 import org.hl7.fhir.r4.model.OperationOutcome;
 import org.hl7.fhir.r4.model.Resource;
@@ -36,6 +39,8 @@ import org.springframework.web.bind.annotation.RestController;
 public class CaseController {
 
     private static final String PAGE = "page";
+    private static final String PDF = "pdf";
+    private static final Set<String> OF_DOCUMENTS = Set.of("document", PAGE, PDF);
     private static final MediaType HTML = MediaType.parseMediaType("text/html;charset=UTF-8");
 
     // The page brings its own look along; it runs nothing and loads nothing.
@@ -95,7 +100,7 @@ public class CaseController {
      * a document or a transaction.
      */
     @GetMapping("/cases/{facilityId}/{number}")
-    ResponseEntity<String> ofCase(
+    ResponseEntity<?> ofCase(
             @PathVariable("facilityId") String facilityId,
             @PathVariable("number") String number,
             @RequestParam(name = "as", defaultValue = "collection") String as,
@@ -115,7 +120,7 @@ public class CaseController {
 
     /** What a facility's own events, those of no case, have brought, as a collection or a transaction. */
     @GetMapping("/facilities/{facilityId}")
-    ResponseEntity<String> ofFacility(
+    ResponseEntity<?> ofFacility(
             @PathVariable("facilityId") String facilityId,
             @RequestParam(name = "as", defaultValue = "collection") String as,
             @RequestHeader(name = HttpHeaders.ACCEPT, defaultValue = "") String accept) {
@@ -129,9 +134,9 @@ public class CaseController {
                 accept);
     }
 
-    private ResponseEntity<String> answer(
+    private ResponseEntity<?> answer(
             String key, String what, String remedy, String as, CaseView view, boolean pseudonymised, String accept) {
-        if (!as.equals(PAGE) && !FhirAnswers.isTakenBy(accept)) {
+        if (!as.equals(PAGE) && !as.equals(PDF) && !FhirAnswers.isTakenBy(accept)) {
             return FhirAnswers.notAcceptable();
         }
         if (pseudonymised && pseudonymiser == null) {
@@ -160,21 +165,30 @@ public class CaseController {
         if (pseudonymised && pseudonymiser != null) {
             return pseudonymised(pseudonymiser, key, file, as, view, onRecord);
         }
-        List<Resource> resources = view == CaseView.FULL && !as.equals("document") && !as.equals(PAGE)
+        List<Resource> resources = view == CaseView.FULL && !OF_DOCUMENTS.contains(as)
                 ? onRecord
                 : parts.bundles().view(view, onRecord);
         return switch (as) {
             case "collection" -> FhirAnswers.of(HttpStatus.OK, parts.bundles().collection(resources));
             case "transaction" -> FhirAnswers.of(HttpStatus.OK, parts.bundles().transaction(file, resources));
-            case "document", PAGE ->
+            case "document", PAGE, PDF ->
                 file.isOfFacility()
                         ? noForm("a facility has no document; use collection or transaction")
                         : document(as, parts.bundles().document(file, view, resources));
-            default -> noForm("no form '" + as + "'; use collection, document, transaction or page");
+            default -> noForm("no form '" + as + "'; use collection, document, transaction, page or pdf");
         };
     }
 
-    private static ResponseEntity<String> document(String as, Bundle document) {
+    private static ResponseEntity<?> document(String as, Bundle document) {
+        if (as.equals(PDF)) {
+            try {
+                return ResponseEntity.ok()
+                        .contentType(MediaType.APPLICATION_PDF)
+                        .body(DocumentPdf.of(document));
+            } catch (UnprintableException e) {
+                return noForm(e.getMessage() + "; ?as=page gives it");
+            }
+        }
         return as.equals(PAGE)
                 ? ResponseEntity.ok()
                         .contentType(HTML)

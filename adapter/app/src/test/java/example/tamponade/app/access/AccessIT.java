@@ -69,6 +69,7 @@ class AccessIT {
             GET {C}                                           401 403 200 404 403 403 403 200
             GET {C}?as=document                               401 403 200 404 403 403 403 200
             GET {C}?as=page                                   401 403 200 404 403 403 403 200
+            GET {C}?as=pdf                                    401 403 200 404 403 403 403 200
             GET {C}?pseudonymised=true                        401 403 200 404 403 200 403 200
             GET /case/marrowby-cross/MRX-2026-0048            401 403 200 404 403 403 403 200
             GET /case                                         401 403 200 200 403 403 403 200
@@ -150,7 +151,7 @@ class AccessIT {
                 }
             }
             assertThat(faults).isEmpty();
-            assertThat(cells).isEqualTo(59 * 8);
+            assertThat(cells).isEqualTo(60 * 8);
         }
     }
 

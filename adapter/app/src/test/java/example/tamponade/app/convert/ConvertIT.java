@@ -67,6 +67,8 @@ class ConvertIT {
 
     @Test
     void writesAPageForEachCase() throws IOException {
+        assertThat(convert("referred", "pdf", folder.resolve("pdf")).code()).isZero();
+        assertThat(folder.resolve("pdf/case_marrowby-cross_MRX-2026-0048.pdf")).isNotEmptyFile();
         assertThat(convert("referred", "page", folder.resolve("out")).code()).isZero();
         assertThat(contents(folder.resolve("out")).entrySet().stream()
                         .filter(it -> it.getKey().endsWith(".html"))

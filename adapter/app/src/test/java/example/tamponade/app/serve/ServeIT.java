@@ -59,6 +59,9 @@ class ServeIT {
                     .contains("default-src 'none'");
             assertThat(new String(answer.body(), UTF_8))
                     .contains("Handover of case FGL-2026-0117", "not a medical device");
+            HttpResponse<byte[]> pdf = server.get(CASE + "?as=pdf&view=handover", "Accept", "application/pdf");
+            assertThat(pdf.headers().firstValue("Content-Type")).contains("application/pdf");
+            assertThat(new String(pdf.body(), 0, 5, UTF_8)).isEqualTo("%PDF-");
             assertThat(server.get("/facilities/fernglade-hp?as=page").statusCode())
                     .isEqualTo(400);
         }

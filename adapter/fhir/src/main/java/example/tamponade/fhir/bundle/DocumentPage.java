@@ -38,6 +38,11 @@ public final class DocumentPage {
      * @return HTML, to be written in UTF-8
      */
     public static String of(Bundle document) {
+        return "<!doctype html>\n" + new XhtmlComposer(XhtmlComposer.HTML).compose(html(document, STYLE)) + "\n";
+    }
+
+    /** The page in that look. */
+    static XhtmlNode html(Bundle document, String style) {
         Composition composition = (Composition) document.getEntryFirstRep().getResource();
         XhtmlNode html = new XhtmlNode(NodeType.Element, "html").setAttribute("lang", "en");
         XhtmlNode head = html.addTag("head");
@@ -46,7 +51,7 @@ public final class DocumentPage {
                 .setAttribute("name", "viewport")
                 .setAttribute("content", "width=device-width, initial-scale=1");
         head.addTag("title").addText(composition.getTitle());
-        head.addTag("style").addText(STYLE);
+        head.addTag("style").addText(style);
         XhtmlNode body = html.addTag("body");
         body.addTag("h1").addText(composition.getTitle());
         add(body, composition.getText().getDiv());
@@ -55,7 +60,7 @@ public final class DocumentPage {
             part.addTag("h2").addText(section.getTitle());
             add(part, section.getText().getDiv());
         }
-        return "<!doctype html>\n" + new XhtmlComposer(XhtmlComposer.HTML).compose(html) + "\n";
+        return html;
     }
 
     private static void add(XhtmlNode parent, XhtmlNode narrative) {

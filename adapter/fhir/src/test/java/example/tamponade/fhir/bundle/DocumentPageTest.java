@@ -20,7 +20,7 @@ class DocumentPageTest {
 
     private static final CaseBundles BUNDLES = new CaseBundles(Shared.TERMS, Shared.MAPPER);
 
-    private static Bundle document(List<EventEnvelope> events, CaseView view) {
+    static Bundle document(List<EventEnvelope> events, CaseView view) {
         return BUNDLES.document(
                 InventedCase.file(events),
                 view,

@@ -9,6 +9,7 @@ import example.tamponade.app.operate.CarryCommand;
 import example.tamponade.app.operate.DeliveriesCommand;
 import example.tamponade.app.operate.KeysCommand;
 import example.tamponade.app.operate.QuarantineCommand;
+import example.tamponade.app.operate.RestoreCommand;
 import example.tamponade.app.operate.TakeCommand;
 import example.tamponade.app.operate.VerifyCommand;
 import example.tamponade.app.outbox.OutboxState;
@@ -45,6 +46,7 @@ import picocli.CommandLine.Spec;
             CarryCommand.class,
             QuarantineCommand.class,
             BackupCommand.class,
+            RestoreCommand.class,
             DeliveriesCommand.class,
             KeysCommand.class,
             VerifyCommand.class

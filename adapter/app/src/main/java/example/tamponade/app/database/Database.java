@@ -183,7 +183,7 @@ public final class Database implements AutoCloseable {
     }
 
     /**
-     * Copies the embedded database, as it is at one moment, into a folder of its owner's alone.
+     * Copies the database, as it is at one moment, into an embedded one in a folder of its owner's alone.
      *
      * @throws IOException when the folder holds a database already, or cannot be written
      */
@@ -192,8 +192,14 @@ public final class Database implements AutoCloseable {
         if (Files.exists(file)) {
             throw new IOException(folder + " holds a database already; name another folder");
         }
-        template.update("vacuum into ?", file.toAbsolutePath().toString());
-        DatabaseFiles.in(folder);
+        if (dialect == Dialect.SQLITE) {
+            template.update("vacuum into ?", file.toAbsolutePath().toString());
+            DatabaseFiles.in(folder);
+            return;
+        }
+        try (Database copy = open(new DatabaseSettings(folder, null, null, null))) {
+            DatabaseCopy.copy(this, copy);
+        }
     }
 
     /**

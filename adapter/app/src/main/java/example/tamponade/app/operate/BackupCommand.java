@@ -13,17 +13,17 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
-import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Spec;
 
-/** {@code backup}: copies the embedded database as it is at one moment, beside a running server too, and checks the copy. */
+/** {@code backup}: copies the database as it is at one moment, beside a running server too, and checks the copy. */
 @Command(
         name = "backup",
         mixinStandardHelpOptions = true,
         sortOptions = false,
         description = {
-            "Copies the embedded database as it is at one moment, beside a running server too, and checks the copy as"
-                    + " verify does. The copy is a folder that --data can name.",
+            "Copies the database as it is at one moment, beside a running server too, and checks the copy as"
+                    + " verify does. The copy is a folder that --data can name, and restore puts into a"
+                    + " PostgreSQL database.",
             "It holds everything, whose it is included: keep it where only its owner can read it."
         },
         exitCodeListHeading = "%nExit codes:%n",
@@ -46,12 +46,6 @@ public final class BackupCommand implements Callable<Integer> {
     @Override
     public Integer call() throws IOException {
         CommandLine command = Objects.requireNonNull(spec).commandLine();
-        if (database.url() != null) {
-            throw new ParameterException(
-                    command,
-                    "a PostgreSQL database is copied by its own tools, for example pg_dump, at one moment too; verify"
-                            + " checks what was restored");
-        }
         try (Database open = Database.openToRead(database.settings())) {
             open.copyTo(to);
         }

@@ -9,6 +9,8 @@ import example.tamponade.app.serve.RunningServer;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermissions;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.concurrent.CompletableFuture;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -46,9 +48,42 @@ class BackupIT {
                         .contains("\"refused\":0");
             }
             assertThat(backup(database, to).err()).contains("holds a database already");
-            CommandRun elsewhere = CommandRun.of(
-                    "backup", "--database=jdbc:postgresql://none/none", "--to=" + folder.resolve("other"));
-            assertThat(elsewhere.err()).contains("pg_dump");
+        }
+    }
+
+    @Test
+    void aPostgresqlDatabaseIsCopiedAndRestored() {
+        try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.POSTGRESQL);
+                TestDatabase copy = TestDatabase.of(TestDatabase.Kind.SQLITE);
+                TestDatabase restored = TestDatabase.of(TestDatabase.Kind.POSTGRESQL)) {
+            String before;
+            try (RunningServer server = RunningServer.start(database)) {
+                server.post("application/x-ndjson", Samples.events("messy"));
+                server.post("application/x-ndjson", Samples.events("referred"));
+                before = whole(server);
+                List<String> backup = new ArrayList<>(
+                        List.of("backup", "--to=" + copy.settings().folder()));
+                backup.addAll(database.commandOptions());
+                CommandRun run = CommandRun.of(backup.toArray(String[]::new));
+                assertThat(run.code()).as(run.out() + run.err()).isZero();
+                assertThat(run.out()).contains("0 faults");
+            }
+            List<String> restore = new ArrayList<>(
+                    List.of("restore", "--from=" + copy.settings().folder()));
+            restore.addAll(restored.commandOptions());
+            CommandRun run = CommandRun.of(restore.toArray(String[]::new));
+            assertThat(run.code()).as(run.out() + run.err()).isZero();
+            assertThat(run.out()).contains("0 faults");
+            assertThat(CommandRun.of(restore.toArray(String[]::new)).err()).contains("name one that is empty");
+            for (TestDatabase one : List.of(copy, restored)) {
+                try (RunningServer server = RunningServer.start(one)) {
+                    assertThat(whole(server)).isEqualTo(before);
+                    assertThat(server.get("/quarantine").body()).contains("\"id\"");
+                    assertThat(server.post("application/x-ndjson", Samples.events("settled"))
+                                    .body())
+                            .contains("\"refused\":0");
+                }
+            }
         }
     }
 

@@ -60,7 +60,7 @@ public record AccessEntry(
                 Instants.text(at),
                 caller.name(),
                 caller.client(),
-                "",
+                caller.address(),
                 Action.CREATE,
                 "events",
                 "",

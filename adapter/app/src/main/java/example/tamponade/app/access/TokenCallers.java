@@ -34,7 +34,7 @@ public final class TokenCallers implements Converter<Jwt, CallerAuthentication> 
         String name = text(token, "sub", "client_id");
         demand(!name.isEmpty(), "the token says of nobody whose it is: it needs sub or client_id");
         demand(!name.equals(OperatorKey.USER), "nobody but whoever has the operator's key is called so here");
-        return new CallerAuthentication(new Caller(name, client, roles, scopes, compartment(token, scopes, roles)));
+        return new CallerAuthentication(new Caller(name, client, "", roles, scopes, compartment(token, scopes, roles)));
     }
 
     private static Compartment compartment(Jwt token, Scopes scopes, Set<Role> roles) {

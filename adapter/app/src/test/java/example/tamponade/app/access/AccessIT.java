@@ -443,6 +443,8 @@ class AccessIT {
                     .satisfies(it -> {
                         assertThat(it.getAgent().get(2).getName()).isEqualTo("anna");
                         assertThat(it.getAgent().get(0).getWho().getDisplay()).isEqualTo("tester");
+                        assertThat(it.getAgent().get(0).getNetwork().getAddress())
+                                .isEqualTo("127.0.0.1");
                         assertThat(it.getEntity())
                                 .anyMatch(one -> "case/marrowby-cross/MRX-2026-0048".equals(one.getName()));
                         assertThat(it.getEntityFirstRep()

@@ -27,6 +27,7 @@ public final class AdapterProcess {
     private final DatabaseSettings database;
     private final int port = freePort();
     private final Map<String, String> environment = new HashMap<>();
+    private final List<String> flags = new ArrayList<>();
     private Process process;
 
     private AdapterProcess(List<String> program, DatabaseSettings database) {
@@ -56,6 +57,12 @@ public final class AdapterProcess {
     /** Sets a variable of its environment. */
     public AdapterProcess with(String variable, String value) {
         environment.put(variable, value);
+        return this;
+    }
+
+    /** With that setting of Java behind the recommended ones, as {@code -Xmx256m}. */
+    public AdapterProcess withFlag(String flag) {
+        flags.add(flag);
         return this;
     }
 
@@ -114,6 +121,7 @@ public final class AdapterProcess {
         List<String> line = new ArrayList<>(
                 List.of(Path.of(System.getProperty("java.home"), "bin", "java").toString()));
         line.addAll(recommendedFlags());
+        line.addAll(flags);
         line.addAll(program);
         line.addAll(command);
         line.addAll(List.of("--data", database.folder().toString()));

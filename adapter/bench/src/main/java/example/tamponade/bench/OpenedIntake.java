@@ -41,6 +41,7 @@ public class OpenedIntake {
 
     private final AtomicLong seeds = new AtomicLong(System.nanoTime());
     private final AtomicLong seq = new AtomicLong(System.nanoTime());
+    private Path folder;
     private Database database;
     private IntakeWriter writer;
     private EventPath path;
@@ -49,8 +50,9 @@ public class OpenedIntake {
     /** Opens it. */
     @Setup(Level.Trial)
     public void open() throws IOException {
+        folder = Files.createTempDirectory(Path.of("target"), "bench");
         database = Database.open(new DatabaseSettings(
-                Files.createTempDirectory(Path.of("target"), "bench"),
+                folder,
                 System.getenv("TAMPONADE_DATABASE_URL"),
                 System.getenv("TAMPONADE_DATABASE_USER"),
                 System.getenv("TAMPONADE_DATABASE_PASSWORD")));
@@ -64,6 +66,11 @@ public class OpenedIntake {
     public void close() {
         writer.close();
         database.close();
+    }
+
+    /** The folder of the embedded database. */
+    Path folder() {
+        return folder;
     }
 
     Database database() {

@@ -29,6 +29,14 @@ public enum Dialect {
         return shared;
     }
 
+    /**
+     * Stands behind a table whose rows are to be found by that index. The embedded database keeps no statistics by which it
+     * would see what is few; a server does.
+     */
+    public String by(String index) {
+        return shared ? "" : " indexed by " + index;
+    }
+
     /** The condition that a text has another in it, each as it is written in SQL; letters are told apart by their case. */
     public String contains(String text, String part) {
         return position + "(" + text + ", " + part + ") > 0";

@@ -31,10 +31,9 @@ public final class RecordSearch {
     private static final int MOST_LOOKED_AT = 20_000;
 
     private static final String COLUMNS = "c.type, c.id, c.version, c.stored_at, v.content";
-    private static final String CONTENT = """
-            current_version c
-            join resource_version v on v.type = c.type and v.id = c.id and v.version = c.version
-            """;
+    private static final String VERSION =
+            " join resource_version v on v.type = c.type and v.id = c.id and v.version = c.version ";
+    private static final String CONTENT = "current_version c" + VERSION;
 
     private final JdbcClient jdbc;
     private final Dialect dialect;
@@ -66,7 +65,7 @@ public final class RecordSearch {
 
     private long count(SearchRequest request, Compartment compartment) {
         SearchSql sql = SearchSql.of(request, compartment, dialect);
-        return jdbc.sql("select count(*) from current_version c where " + sql.where())
+        return jdbc.sql("select count(*) from " + sql.rows() + " where " + sql.where())
                 .params(sql.values())
                 .query(Long.class)
                 .single();
@@ -81,7 +80,7 @@ public final class RecordSearch {
      */
     public List<FoundVersion> latest(SearchRequest request, int most, Compartment compartment) {
         SearchSql sql = SearchSql.of(request, compartment, dialect);
-        List<Worded> ordered = jdbc.sql("select c.id, c.words from current_version c where " + sql.where()
+        List<Worded> ordered = jdbc.sql("select c.id, c.words from " + sql.rows() + " where " + sql.where()
                         + " order by coalesce(c.low, " + sql.bind(Long.MIN_VALUE) + ") desc, c.id limit "
                         + (MOST_LOOKED_AT + 1))
                 .params(sql.values())
@@ -157,8 +156,8 @@ public final class RecordSearch {
         // What has no time comes first, and last when the last come first.
         String order = sort.isDescending() ? " desc nulls last" : " nulls first";
         String by = key.isEmpty() ? "c.id" + (sort.isDescending() ? " desc" : "") : key + order + ", c.id";
-        return jdbc.sql("select " + COLUMNS + ", " + (key.isEmpty() ? "''" : key) + " from " + CONTENT + " where "
-                        + sql.where() + " order by " + by + " limit " + (request.count() + 1))
+        return jdbc.sql("select " + COLUMNS + ", " + (key.isEmpty() ? "''" : key) + " from " + sql.rows() + VERSION
+                        + "where " + sql.where() + " order by " + by + " limit " + (request.count() + 1))
                 .params(sql.values())
                 .query((row, n) -> new Sorted(row.getString(6), FoundVersion.of(row)))
                 .list();

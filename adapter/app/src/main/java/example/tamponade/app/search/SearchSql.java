@@ -24,11 +24,13 @@ final class SearchSql {
     /** The paths of which it is kept which cases have a value. */
     static final Set<String> SELECTIVE = Set.of("code", "identifier");
 
+    private static final int OF_FEW_CASES = 1;
     private static final int LAST = 3;
 
     private final Dialect dialect;
     private final Map<String, Object> values = new LinkedHashMap<>();
     private final List<String> conditions = new ArrayList<>();
+    private boolean isOfFewCases;
 
     private SearchSql(Dialect dialect) {
         this.dialect = dialect;
@@ -49,7 +51,10 @@ final class SearchSql {
         request.criteria().stream()
                 .filter(it -> rank(it, request.type()) < LAST)
                 .min(Comparator.comparing(it -> rank(it, request.type())))
-                .ifPresent(it -> sql.conditions.add(1, sql.among(it, row)));
+                .ifPresent(it -> {
+                    sql.conditions.add(1, sql.among(it, row));
+                    sql.isOfFewCases = rank(it, request.type()) <= OF_FEW_CASES;
+                });
         return sql;
     }
 
@@ -72,6 +77,11 @@ final class SearchSql {
             return isOfOneCase ? 1 : LAST;
         }
         return SELECTIVE.containsAll(values.parameter().keys()) ? 2 : LAST;
+    }
+
+    /** The rows, by their cases where these are few: however many other cases there are, they are not looked at. */
+    String rows() {
+        return "current_version c" + (isOfFewCases ? dialect.by("current_version_by_case") : "");
     }
 
     /** All conditions in one. */

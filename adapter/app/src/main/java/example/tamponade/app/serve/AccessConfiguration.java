@@ -173,7 +173,12 @@ class AccessConfiguration {
                 .hasRole(sender)
                 .requestMatchers("/intake", "/ledger")
                 .hasAnyRole(sender, operator)
-                .requestMatchers("/quarantine/**", "/deliveries/**", "/fhir/AuditEvent/**", "/fhir/Subscription/**")
+                .requestMatchers(
+                        "/quarantine/**",
+                        "/deliveries/**",
+                        "/fhir/AuditEvent/**",
+                        "/fhir/Subscription/**",
+                        "/operations/**")
                 .hasRole(operator)
                 .requestMatchers("/cases/*/*", "/exports/**", "/fhir/$export", "/fhir/Patient/$export")
                 .hasAnyRole(reader, auditor)

@@ -6,6 +6,7 @@ import example.tamponade.app.formats.Formats;
 import example.tamponade.app.keys.PseudonymFile;
 import example.tamponade.app.ledger.Ledger;
 import example.tamponade.app.outbox.Outbox;
+import example.tamponade.app.outbox.OutboxStates;
 import example.tamponade.app.path.EventPath;
 import example.tamponade.app.path.IntakeWriter;
 import example.tamponade.app.path.Projector;
@@ -22,6 +23,7 @@ import example.tamponade.app.web.CasePageController;
 import example.tamponade.app.web.EventController;
 import example.tamponade.app.web.IntakeController;
 import example.tamponade.app.web.IntakeProblems;
+import example.tamponade.app.web.OperationsController;
 import example.tamponade.app.web.ProblemController;
 import example.tamponade.app.web.QuarantineController;
 import example.tamponade.app.web.RequestGuard;
@@ -200,6 +202,12 @@ public class ServerConfiguration {
             RunningInputs inputs,
             Projector projector) {
         return new IntakeController(database, ledger, record, quarantine, writer, inputs, projector);
+    }
+
+    @Bean
+    OperationsController operationsController(
+            Database database, Ledger ledger, ResourceRecord record, Projector projector, Quarantine quarantine) {
+        return new OperationsController(ledger, record, projector, quarantine, new OutboxStates(database));
     }
 
     @Bean

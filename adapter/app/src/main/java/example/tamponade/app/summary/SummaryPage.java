@@ -2,36 +2,31 @@ package example.tamponade.app.summary;
 
 import example.tamponade.fhir.mapping.CaseMapper;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
-import org.thymeleaf.TemplateEngine;
-import org.thymeleaf.context.Context;
-import org.thymeleaf.templatemode.TemplateMode;
-import org.thymeleaf.templateresolver.ClassLoaderTemplateResolver;
 
 /** Writes the page of a case as plain text or as HTML. */
 public enum SummaryPage {
     /** Plain text, for a terminal or a printer. */
-    TEXT(TemplateMode.TEXT, "summary.txt"),
+    TEXT(PageTemplate.TEXT, "summary.txt"),
     /** A self-contained HTML page. */
-    HTML(TemplateMode.HTML, "summary.html");
+    HTML(PageTemplate.HTML, "summary.html");
 
+    private final PageTemplate mode;
     private final String template;
-    private final TemplateEngine engine;
 
-    SummaryPage(TemplateMode mode, String template) {
+    SummaryPage(PageTemplate mode, String template) {
+        this.mode = mode;
         this.template = template;
-        ClassLoaderTemplateResolver resolver = new ClassLoaderTemplateResolver();
-        resolver.setPrefix("templates/");
-        resolver.setTemplateMode(mode);
-        resolver.setCharacterEncoding("UTF-8");
-        this.engine = new TemplateEngine();
-        this.engine.setTemplateResolver(resolver);
     }
 
     /** The page. */
     public String of(CaseSummary summary) {
-        return engine.process(template, new Context(Locale.ROOT, Map.of("case", summary)));
+        return mode.of(template, Map.of("case", summary));
+    }
+
+    /** The page with its charts, which a server gives what they need. */
+    public String of(CaseSummary summary, Course course) {
+        return mode.of(template, Map.of("case", summary, "course", course.json()));
     }
 
     /**
@@ -45,15 +40,7 @@ public enum SummaryPage {
                 ? "The first " + shown.size() + " of " + rows.size()
                         + " cases: those that are open and have the most warnings."
                 : rows.size() + " cases, those that are open first.";
-        return HTML.engine.process(
-                "cases.html",
-                new Context(
-                        Locale.ROOT,
-                        Map.of("rows", shown, "words", words, "behind", behind, "caution", CaseMapper.CAUTION)));
-    }
-
-    /** The page with its charts, which a server gives what they need. */
-    public String of(CaseSummary summary, Course course) {
-        return engine.process(template, new Context(Locale.ROOT, Map.of("case", summary, "course", course.json())));
+        return PageTemplate.HTML.of(
+                "cases.html", Map.of("rows", shown, "words", words, "behind", behind, "caution", CaseMapper.CAUTION));
     }
 }

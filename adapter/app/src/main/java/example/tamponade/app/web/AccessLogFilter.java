@@ -19,14 +19,14 @@ import org.springframework.web.filter.OncePerRequestFilter;
  */
 public final class AccessLogFilter extends OncePerRequestFilter {
 
-    private static final Pattern OF_PATIENTS =
-            Pattern.compile("/(case|cases|facilities|fhir|exports|quarantine|deliveries|measures|cds-services)(/.*)?");
+    private static final Pattern OF_PATIENTS = Pattern.compile(
+            "/(case|cases|facilities|fhir|exports|quarantine|deliveries|operations|measures|cds-services)(/.*)?");
     private static final Pattern OPEN =
             Pattern.compile("/cds-services|/fhir/(metadata|\\.well-known/.*|[^?]*\\$validate)");
 
     // What FHIR calls by the id or the number of its version is read; all else is a search or an operation.
     private static final Pattern READ = Pattern.compile(
-            "/fhir/\\w+/[A-Za-z0-9.-]+(/_history.*)?|/(case|cases|facilities|exports|quarantine|deliveries)/.+");
+            "/fhir/\\w+/[A-Za-z0-9.-]+(/_history.*)?|/(case|cases|facilities|exports|quarantine|deliveries|operations)/.+");
 
     private final AccessLogWriter log;
     private final Clock clock;

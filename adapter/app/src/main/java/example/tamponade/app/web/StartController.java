@@ -42,6 +42,8 @@ public class StartController {
                                                     ?pseudonymised=true: without what tells whose it is
                 GET  /case                          the cases, for a browser, those that are open first
                 GET  /case/{facility}/{number}      the case on one page for a browser: how it stands, and its course
+                GET  /operations                    for a browser: how far the record is, what was refused, to correct it,
+                                                    and how deliveries stand
                 GET  /facilities                    the facilities with events of their own
                 GET  /facilities/{facility}         what those have brought (FHIR R4); ?as=transaction
                 POST /fhir/Subscription             has an endpoint told of what fulfils a search from then on

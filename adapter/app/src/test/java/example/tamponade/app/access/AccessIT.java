@@ -113,6 +113,9 @@ class AccessIT {
             GET /fhir/Subscription                            401 403 403 403 403 403 200/0 200/0
             POST /fhir/Subscription                           401 403 403 403 403 403 400 400
             GET /quarantine                                   401 403 403 403 403 403 200 200
+            GET /operations                                   401 403 403 403 403 403 200 200
+            GET /operations/refused/00000000-0000-4000-8000-000000000000 401 403 403 403 403 403 404 404
+            GET /assets/page.css                              200 200 200 200 200 200 200 200
             GET /deliveries                                   401 403 403 403 403 403 200 200
             POST /deliveries/nowhere/release                  401 403 403 403 403 403 404 404
             DELETE /deliveries/nowhere                        401 403 403 403 403 403 404 404
@@ -151,7 +154,7 @@ class AccessIT {
                 }
             }
             assertThat(faults).isEmpty();
-            assertThat(cells).isEqualTo(60 * 8);
+            assertThat(cells).isEqualTo(63 * 8);
         }
     }
 

@@ -7,6 +7,7 @@ import example.tamponade.app.database.Database;
 import example.tamponade.app.export.Exports;
 import example.tamponade.app.export.GroupedCases;
 import example.tamponade.app.measure.Measures;
+import example.tamponade.app.measure.MonthOfCare;
 import example.tamponade.app.outbox.OutboxStates;
 import example.tamponade.app.path.Projector;
 import example.tamponade.app.projection.CaseRecords;
@@ -100,8 +101,8 @@ class FhirConfiguration {
     }
 
     @Bean
-    MeasureController measureController(Measures measures, MeasureReports reports) {
-        return new MeasureController(measures, reports);
+    MeasureController measureController(Measures measures, MeasureReports reports, GroupedCases cases) {
+        return new MeasureController(measures, reports, new MonthOfCare(measures, cases));
     }
 
     @Bean

@@ -5,6 +5,7 @@ import example.tamponade.app.access.Role;
 import example.tamponade.app.measure.MeasureCount;
 import example.tamponade.app.measure.MeasureRule;
 import example.tamponade.app.measure.Measures;
+import example.tamponade.app.measure.MonthOfCare;
 import example.tamponade.app.rest.MeasureReports;
 import example.tamponade.app.search.PackageDefinitions;
 import java.io.IOException;
@@ -14,9 +15,11 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
+import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVPrinter;
+import org.jspecify.annotations.Nullable;
 import org.springframework.http.HttpStatus;
 import org.springframework.http.MediaType;
 import org.springframework.http.ProblemDetail;
@@ -33,29 +36,42 @@ public class MeasureController {
 
     private static final MediaType CSV = MediaType.parseMediaType("text/csv;charset=UTF-8");
     private static final String TITLE = "title";
+    private static final MediaType HTML = MediaType.parseMediaType("text/html;charset=UTF-8");
+
+    // Its scripts and styles are this server's own; the chart library sets sizes.
+    private static final String POLICY =
+            "default-src 'none'; script-src 'self'; style-src 'self' 'unsafe-inline'; base-uri 'none';"
+                    + " form-action 'none'; frame-ancestors 'none'";
 
     private final Measures measures;
     private final MeasureReports reports;
+    private final MonthOfCare months;
     private final Map<String, JsonNode> definitions;
 
     /** Counts by these measures. */
-    public MeasureController(Measures measures, MeasureReports reports) {
+    public MeasureController(Measures measures, MeasureReports reports, MonthOfCare months) {
         this.measures = measures;
+        this.months = months;
         this.reports = reports;
         this.definitions = PackageDefinitions.all("Measure").stream()
                 .collect(Collectors.toMap(it -> it.required("id").asString(), it -> it));
     }
 
-    /** The measures of the cases that began in a month, of a facility or of all. */
+    /** The measures of the cases that began in a month, of a facility or of all: as a table, or as a page for a browser. */
     @GetMapping("/measures")
     ResponseEntity<String> ofMonth(
-            @RequestParam("month") String month, @RequestParam(name = "facility", defaultValue = "") String facility)
+            @RequestParam("month") String month,
+            @RequestParam(name = "facility", defaultValue = "") String facility,
+            @RequestParam(name = "as", defaultValue = "table") String as)
             throws IOException {
         Caller caller = Caller.current();
         if (caller.is(Role.READER)) {
             caller.scopes().demandEverything();
         }
         YearMonth asked = YearMonth.parse(month);
+        if (as.equals("page")) {
+            return page(asked, facility.isEmpty() ? null : facility, caller);
+        }
         Measures.Period period =
                 new Measures.Period(asked.atDay(1), asked.atEndOfMonth(), facility.isEmpty() ? null : facility);
         StringBuilder table = new StringBuilder();
@@ -69,21 +85,41 @@ public class MeasureController {
         return ResponseEntity.ok().contentType(CSV).body(table.toString());
     }
 
+    private ResponseEntity<String> page(YearMonth month, @Nullable String facility, Caller caller) {
+        Predicate<MeasureCount> isTold = it -> !reports.isSuppressed(it);
+        return ResponseEntity.ok()
+                .contentType(HTML)
+                .header("Content-Security-Policy", POLICY)
+                .body(MonthPage.of(
+                        month,
+                        facility,
+                        months.rows(month, facility, caller.compartment(), isTold),
+                        it -> definition(it).required(TITLE).asString(),
+                        it -> isMoreBetter(it) ? "more" : "less",
+                        isTold));
+    }
+
+    private JsonNode definition(MeasureCount count) {
+        return Objects.requireNonNull(definitions.get(count.rule().code()));
+    }
+
+    private boolean isMoreBetter(MeasureCount count) {
+        return definition(count).path("improvementNotation").toString().contains("increase");
+    }
+
     private void print(CSVPrinter printer, MeasureCount count) throws IOException {
-        JsonNode definition =
-                Objects.requireNonNull(definitions.get(count.rule().code()));
+        JsonNode definition = definition(count);
         boolean isSuppressed = reports.isSuppressed(count);
         String share = count.share().isEmpty()
                 ? "no case"
                 : String.format(Locale.ROOT, "%.1f", 100 * count.share().getAsDouble());
-        boolean isMoreBetter = definition.path("improvementNotation").toString().contains("increase");
         printer.printRecord(
                 count.rule().code(),
                 definition.required(TITLE).asString(),
                 isSuppressed ? "too few" : count.asked().size(),
                 isSuppressed ? "too few" : count.met().size(),
                 isSuppressed ? "too few" : share,
-                isMoreBetter ? "more" : "less",
+                isMoreBetter(count) ? "more" : "less",
                 definition.required("rationale").asString());
     }
 

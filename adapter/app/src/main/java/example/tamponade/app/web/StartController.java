@@ -50,7 +50,8 @@ public class StartController {
                 GET  /fhir/metadata                 what can be read by FHIR's RESTful API, below /fhir: read, history,
                                                     search, $everything, $lastn, $validate, $export
                 GET  /measures                      what an audit counts, as a table (text/csv); ?month=2026-03 of the cases
-                                                    that began in it, ?facility= of one facility
+                                                    that began in it, ?facility= of one facility; ?as=page for a
+                                                    browser
                 GET  /cds-services                  the warnings that stand, as cards (CDS Hooks 2.0)
                 GET  /exports/{id}                  how an export stands, and its files when it is done; DELETE ends it
                 GET  /schema                        the JSON Schema of the events

@@ -97,6 +97,7 @@ class AccessIT {
             GET /fhir/Group                                   401 403 200/3 200/0 403 403 403 200/3
             GET /fhir/Group/month-2026-03                     401 403 200 200 403 403 403 200
             GET /measures?month=2026-03                       401 403 200 200 403 200 403 200
+            GET /measures?month=2026-03&as=page               401 403 200 200 403 200 403 200
             GET /fhir/Measure                                 401 403 200/11 200/11 200/11 200/11 403 200/11
             GET /fhir/Measure/$evaluate-measure?periodStart=2026-03&periodEnd=2026-03 401 403 200/11 200/11 403 200/11 403 200/11
             GET /fhir/Measure/near-miss/$evaluate-measure?periodStart=2026-03&periodEnd=2026-03&reportType=subject-list 401 403 200 200 403 403 403 200
@@ -154,7 +155,7 @@ class AccessIT {
                 }
             }
             assertThat(faults).isEmpty();
-            assertThat(cells).isEqualTo(63 * 8);
+            assertThat(cells).isEqualTo(64 * 8);
         }
     }
 

@@ -111,7 +111,7 @@ final class Deliverable {
             // The version is ours, not the destination's.
             resource.setId(resource.getIdPart());
             resource.getMeta().setVersionId(null);
-            chosen.put(name(resource), Sendable.of(resource, mother));
+            chosen.put(name(resource), Sendable.with(mother, resource));
         }
         return chosen;
     }

@@ -15,12 +15,12 @@ import org.hl7.fhir.r4.model.Resource;
 record Sendable(Resource resource, String digest) {
 
     /**
-     * A resource.
+     * A resource that is sent again when it changes, or what it is sent with.
      *
      * @param beside what else it is sent with, in words that are the same as long as that is
      */
-    static Sendable of(Resource resource, String... beside) {
-        return of(resource, ResourceText.of(resource).json() + String.join("", beside));
+    static Sendable with(String beside, Resource resource) {
+        return of(resource, ResourceText.of(resource).json() + beside);
     }
 
     /** A resource and how it is written. */

@@ -2,6 +2,7 @@ package example.tamponade.app.serve;
 
 import example.tamponade.app.correction.Corrections;
 import example.tamponade.app.database.Database;
+import example.tamponade.app.database.OwnersFolder;
 import example.tamponade.app.formats.Formats;
 import example.tamponade.app.keys.PseudonymFile;
 import example.tamponade.app.ledger.Ledger;
@@ -34,7 +35,9 @@ import example.tamponade.core.protocol.CareProtocol;
 import example.tamponade.fhir.pseudonym.Pseudonymiser;
 import example.tamponade.fhir.terms.Terms;
 import java.io.IOException;
+import java.nio.file.Path;
 import java.time.Clock;
+import java.util.List;
 import java.util.Objects;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
@@ -81,10 +84,11 @@ public class ServerConfiguration {
 
     @Bean
     RecordParts recordParts(ServerSettings settings) throws IOException {
+        List<Path> packages = settings.site().packages();
         return RecordParts.of(
-                settings.site().packages(),
+                packages,
                 settings.site().adaptation(),
-                settings.data(),
+                packages.isEmpty() ? null : OwnersFolder.make(settings.data()),
                 new SiteProblems(it -> LOG.warn("the site's package refuses: {}", it)));
     }
 

@@ -17,12 +17,14 @@ public final class SubscriptionStore {
 
     private final FhirContext fhir = FhirContext.forR4Cached();
     private final JdbcClient jdbc;
+    private final JdbcClient reader;
     private final TransactionOperations transactions;
     private final Outbox outbox;
 
     /** Kept in that database; what is new from then on is collected in that outbox. */
     public SubscriptionStore(Database database, Outbox outbox) {
         this.jdbc = database.jdbc();
+        this.reader = database.reader();
         this.transactions = database.transactions();
         this.outbox = outbox;
     }
@@ -55,14 +57,14 @@ public final class SubscriptionStore {
 
     /** All of them. */
     public List<Subscription> all() {
-        return jdbc.sql("select content from subscription order by id").query(String.class).list().stream()
+        return reader.sql("select content from subscription order by id").query(String.class).list().stream()
                 .map(it -> fhir.newJsonParser().parseResource(Subscription.class, it))
                 .toList();
     }
 
     /** The subscription with that id; empty when there is none. */
     public Optional<Subscription> find(String id) {
-        return jdbc.sql("select content from subscription where id = :id")
+        return reader.sql("select content from subscription where id = :id")
                 .param("id", id)
                 .query(String.class)
                 .optional()

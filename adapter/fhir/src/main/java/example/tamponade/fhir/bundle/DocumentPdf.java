@@ -8,6 +8,8 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.util.Objects;
+import java.util.concurrent.locks.Lock;
+import java.util.concurrent.locks.ReentrantLock;
 import org.apache.fontbox.ttf.CmapLookup;
 import org.apache.fontbox.ttf.TTFParser;
 import org.apache.fontbox.ttf.TrueTypeFont;
@@ -44,6 +46,9 @@ public final class DocumentPdf {
             tbody tr:nth-child(even) { background: #eee; }
             """;
 
+    // One at a time: each needs memory for the whole of its pages.
+    private static final Lock TURN = new ReentrantLock(true);
+
     private DocumentPdf() {}
 
     /**
@@ -59,6 +64,7 @@ public final class DocumentPdf {
         Letters.demand(page);
         XRLog.setLoggingEnabled(false);
         ByteArrayOutputStream pdf = new ByteArrayOutputStream();
+        TURN.lock();
         try {
             new PdfRendererBuilder()
                     .usePdfUaAccessibility(true)
@@ -69,6 +75,8 @@ public final class DocumentPdf {
                     .run();
         } catch (IOException e) {
             throw new UncheckedIOException(e);
+        } finally {
+            TURN.unlock();
         }
         return pdf.toByteArray();
     }

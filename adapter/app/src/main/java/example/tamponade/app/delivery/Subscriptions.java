@@ -18,6 +18,7 @@ import java.util.concurrent.ScheduledExecutorService;
 import java.util.concurrent.ThreadFactory;
 import java.util.concurrent.TimeUnit;
 import org.hl7.fhir.r4.model.Subscription;
+import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.context.SmartLifecycle;
@@ -80,7 +81,7 @@ public final class Subscriptions implements SmartLifecycle {
                     store.remove(subscription);
                 } else {
                     there.add(subscription.getIdPart());
-                    workers.computeIfAbsent(subscription.getIdPart(), id -> begin(subscription));
+                    workers.computeIfAbsent(subscription.getIdPart(), id -> beginOrSay(subscription));
                 }
             }
             workers.entrySet().removeIf(it -> {
@@ -92,6 +93,20 @@ public final class Subscriptions implements SmartLifecycle {
             });
         } catch (DataAccessException | TransactionException e) {
             LOG.warn("subscriptions wait for the database: {}", e.getClass().getSimpleName());
+        }
+    }
+
+    // One that an earlier version took and this one cannot tell of keeps no other from being told.
+    private @Nullable ExecutorService beginOrSay(Subscription subscription) {
+        try {
+            return begin(subscription);
+        } catch (DataAccessException | TransactionException e) {
+            throw e;
+        } catch (RuntimeException e) {
+            turns.problem(
+                    SubscriptionStore.destination(subscription),
+                    "it cannot be told of: " + e.getMessage() + "; end it and make another");
+            return null;
         }
     }
 

@@ -9,7 +9,7 @@ import org.hl7.fhir.r4.model.Subscription;
 /**
  * Where a subscription is told.
  *
- * @param endpoint the address
+ * @param endpoint the address, without a slash at its end
  * @param hasPayload whether the resource is sent, and not only that there is one
  * @param headers what is sent along, as a token of the receiver
  */
@@ -23,6 +23,6 @@ public record Channel(URI endpoint, boolean hasPayload, Map<String, String> head
             String[] parts = header.getValue().split(":", 2);
             headers.put(parts[0].strip(), parts[1].strip());
         }
-        return new Channel(URI.create(channel.getEndpoint()), channel.hasPayload(), headers);
+        return new Channel(URI.create(channel.getEndpoint().replaceFirst("/+$", "")), channel.hasPayload(), headers);
     }
 }

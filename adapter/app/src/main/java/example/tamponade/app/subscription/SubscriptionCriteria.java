@@ -7,6 +7,7 @@ import example.tamponade.app.search.SearchRequestReader;
 import java.net.URI;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
@@ -21,6 +22,8 @@ public final class SubscriptionCriteria {
 
     private static final Set<String> LOOPBACK = Set.of("localhost", "127.0.0.1", "[::1]");
     private static final Set<String> PAYLOADS = Set.of("application/fhir+json", "application/json");
+    private static final Set<String> OF_THE_CONNECTION =
+            Set.of("connection", "content-length", "content-type", "expect", "host", "transfer-encoding", "upgrade");
     private static final Pattern HEADER = Pattern.compile("[A-Za-z0-9-]{1,64}: ?[\\x20-\\x7e]{1,4000}");
 
     private SubscriptionCriteria() {}
@@ -45,6 +48,11 @@ public final class SubscriptionCriteria {
             if (!HEADER.matcher(String.valueOf(header.getValue())).matches()) {
                 throw new SubscriptionRefusedException("channel.header", "write each as Name: value, in ASCII");
             }
+            String name = header.getValue().split(":", 2)[0].toLowerCase(Locale.ROOT);
+            if (OF_THE_CONNECTION.contains(name)) {
+                throw new SubscriptionRefusedException(
+                        "channel.header", "'" + name + "' is the connection's own; leave it out");
+            }
         }
         request(subscription);
     }
@@ -53,15 +61,18 @@ public final class SubscriptionCriteria {
         try {
             URI address = URI.create(String.valueOf(endpoint));
             boolean isEncrypted = "https".equals(address.getScheme());
+            // What is told is put below it.
+            boolean isBare = address.getRawQuery() == null && address.getRawFragment() == null;
             boolean isLocal = "http".equals(address.getScheme()) && LOOPBACK.contains(address.getHost());
-            if (address.getHost() != null && address.getUserInfo() == null && (isEncrypted || isLocal)) {
+            if (address.getHost() != null && address.getUserInfo() == null && isBare && (isEncrypted || isLocal)) {
                 return;
             }
         } catch (IllegalArgumentException e) {
             // It is no address; said below.
         }
         throw new SubscriptionRefusedException(
-                "channel.endpoint", "give an address https://… without user and password in it");
+                "channel.endpoint",
+                "give an address https://… without user, password and query in it; a key goes into channel.header");
     }
 
     /**

@@ -4,13 +4,18 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import example.tamponade.app.CommandRun;
 import example.tamponade.app.Samples;
+import example.tamponade.app.database.Database;
+import example.tamponade.app.database.Dialect;
 import example.tamponade.app.database.TestDatabase;
 import example.tamponade.app.serve.RunningServer;
+import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermissions;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
 import java.util.concurrent.CompletableFuture;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -52,7 +57,7 @@ class BackupIT {
     }
 
     @Test
-    void aPostgresqlDatabaseIsCopiedAndRestored() {
+    void aPostgresqlDatabaseIsCopiedAndRestored() throws IOException {
         try (TestDatabase database = TestDatabase.of(TestDatabase.Kind.POSTGRESQL);
                 TestDatabase copy = TestDatabase.of(TestDatabase.Kind.SQLITE);
                 TestDatabase restored = TestDatabase.of(TestDatabase.Kind.POSTGRESQL)) {
@@ -75,6 +80,13 @@ class BackupIT {
             assertThat(run.code()).as(run.out() + run.err()).isZero();
             assertThat(run.out()).contains("0 faults");
             assertThat(CommandRun.of(restore.toArray(String[]::new)).err()).contains("name one that is empty");
+            Map<String, Long> there = rows(database);
+            Map<String, Long> copied = rows(copy);
+            assertThat(there.keySet()).hasSizeGreaterThan(15);
+            there.forEach(
+                    (table, rows) -> assertThat(copied.get(table) > 0).as(table).isEqualTo(rows > 0));
+            assertThat(copied.get("ledger")).isEqualTo(there.get("ledger"));
+            assertThat(rows(restored)).isEqualTo(copied);
             for (TestDatabase one : List.of(copy, restored)) {
                 try (RunningServer server = RunningServer.start(one)) {
                     assertThat(whole(server)).isEqualTo(before);
@@ -84,6 +96,27 @@ class BackupIT {
                             .contains("\"refused\":0");
                 }
             }
+        }
+    }
+
+    // Of every table that there is, whichever are added.
+    private static Map<String, Long> rows(TestDatabase database) throws IOException {
+        try (Database open = Database.open(database.settings())) {
+            String tables = open.dialect() == Dialect.SQLITE
+                    ? "select name from sqlite_master where type = 'table' and name not like 'sqlite_%'"
+                    : "select tablename from pg_tables where schemaname = current_schema()";
+            Map<String, Long> rows = new TreeMap<>();
+            for (String table : open.jdbc().sql(tables).query(String.class).list()) {
+                if (!table.startsWith("flyway_")) {
+                    rows.put(
+                            table,
+                            open.jdbc()
+                                    .sql("select count(*) from " + table)
+                                    .query(Long.class)
+                                    .single());
+                }
+            }
+            return rows;
         }
     }
 
